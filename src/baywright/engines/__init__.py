@@ -1,0 +1,1 @@
+"""Engines: search, optimisation and counting over a space. They never see a file or a book."""

@@ -1,0 +1,1 @@
+"""Facts: the typed content of a platform book."""
