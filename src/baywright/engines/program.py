@@ -1,0 +1,217 @@
+"""A space as a logic program.
+
+Every value of a choice is an atom, and exactly one of them holds. A table or a sum binds only
+while the switch of its origin key is on, so an assumption can take it away, and a refusal
+can name it. Statements go straight to the solver; no text is grounded.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from math import prod
+
+import clingo
+from clingo.backend import Backend
+
+from baywright.engines.contract import Assumptions, Objective
+from baywright.engines.preparation import open_values, shifted
+from baywright.space import Choice, Space, Sum, Table
+
+LARGEST = 2**31 - 1
+"""The solver adds weights in 32 bits; a sum whose total can pass this is refused."""
+
+_OPTIONS = ("--seed=1", "--parallel-mode=1", "--warn=none")
+
+
+class Program:
+    """The program of one space, ready to be solved under assumptions.
+
+    Args:
+        space: the space; it is read once and not kept.
+        over: the choices whose values tell solutions apart, all when ``None``.
+        objective: what the solver makes as small as possible, if anything.
+
+    Raises:
+        ValueError: when a sum or the objective is too large for the solver.
+    """
+
+    def __init__(
+        self,
+        space: Space,
+        over: Sequence[str] | None = None,
+        objective: Objective | None = None,
+    ) -> None:
+        self.control = clingo.Control(list(_OPTIONS))
+        with self.control.backend() as backend:
+            writer = _Writer(backend)
+            writer.space(space)
+            names = writer.values if over is None else over
+            backend.add_project([atom for name in names for atom in writer.values[name]])
+            if objective is not None:
+                writer.minimise(objective)
+        self.values = {name: tuple(atoms) for name, atoms in writer.values.items()}
+        self.switches = dict(writer.switches)
+        self._key_of = {atom: key for key, atom in self.switches.items()}
+
+    def literals(self, space: Space, assumptions: Assumptions) -> list[int]:
+        """Return the literals to assume: every switch, and what the choices are left with."""
+        found = [
+            -atom if key in assumptions.without else atom for key, atom in self.switches.items()
+        ]
+        for name, left in open_values(space, assumptions).items():
+            atoms = self.values[name]
+            if len(left) == 1:
+                found.append(atoms[left[0]])
+            elif len(left) < len(atoms):
+                found.extend(-atom for value, atom in enumerate(atoms) if value not in left)
+        return found
+
+    def keys(self, core: Iterable[int]) -> frozenset[str]:
+        """Return the origin keys whose switches are in a core of assumed literals."""
+        return frozenset(self._key_of[literal] for literal in core if literal in self._key_of)
+
+    def row(self, model: clingo.Model, names: Iterable[str]) -> tuple[int, ...]:
+        """Return the values that some choices have in a model."""
+        return tuple(
+            next(value for value, atom in enumerate(self.values[name]) if model.is_true(atom))
+            for name in names
+        )
+
+
+class _Writer:
+    """Writes choices, tables and sums as statements of a program."""
+
+    def __init__(self, backend: Backend) -> None:
+        self._backend = backend
+        self.values: dict[str, list[int]] = {}
+        self.switches: dict[str, int] = {}
+        self._any_of: dict[frozenset[int], int] = {}
+
+    def space(self, space: Space) -> None:
+        for choice in space.choices:
+            self._choice(choice)
+        for table in space.tables:
+            self._table(table)
+        for total in space.sums:
+            self._sum(total)
+
+    def minimise(self, objective: Objective) -> None:
+        """Ask for the least objective, leaving out the least weight of each choice."""
+        terms: list[tuple[int, int]] = []
+        for name, weights in objective.weights:
+            terms += self._steps(name, [w - min(weights) for w in weights] if weights else [])
+        if any(weight > LARGEST for _, weight in terms):
+            raise ValueError("the weights of the objective are too large for the search engine")
+        self._backend.add_minimize(0, terms)
+
+    def _choice(self, choice: Choice) -> None:
+        atoms = [self._backend.add_atom() for _ in choice.values]
+        self.values[choice.name] = atoms
+        self._backend.add_rule(atoms, [], choice=True)
+        self._forbid([-atom for atom in atoms])
+        if len(atoms) > 1:
+            self._backend.add_weight_rule([], 2, [(atom, 1) for atom in atoms])
+
+    def _forbid(self, literals: Sequence[int]) -> None:
+        self._backend.add_rule([], literals)
+
+    def _switch(self, key: str) -> int:
+        if key not in self.switches:
+            atom = self.switches[key] = self._backend.add_atom()
+            self._backend.add_rule([atom], [], choice=True)
+        return self.switches[key]
+
+    def _table(self, table: Table) -> None:
+        on = self._switch(table.origin.key)
+        columns = [self.values[name] for name in table.scope]
+        forbidden = prod(len(column) for column in columns) - len(table.rows)
+        if len(columns) == 2:
+            self._pairs(on, columns, table.rows)
+        elif len(columns) < 2 or forbidden <= len(table.rows):
+            self._forbidden_rows(on, columns, table.rows)
+        else:
+            self._allowed_rows(on, columns, table.rows)
+
+    def _forbidden_rows(
+        self, on: int, columns: Sequence[list[int]], rows: frozenset[tuple[int, ...]]
+    ) -> None:
+        for row in itertools.product(*(range(len(column)) for column in columns)):
+            if row not in rows:
+                self._forbid([on, *(column[v] for column, v in zip(columns, row, strict=True))])
+
+    def _pairs(
+        self, on: int, columns: Sequence[list[int]], rows: frozenset[tuple[int, ...]]
+    ) -> None:
+        """Give each value of one choice the values of the other that go with it."""
+        for near, far in ((0, 1), (1, 0)):
+            partners: dict[int, set[int]] = defaultdict(set)
+            for row in rows:
+                partners[row[near]].add(row[far])
+            for value, atom in enumerate(columns[near]):
+                if len(partners[value]) < len(columns[far]):
+                    self._forbid([on, atom, *(-columns[far][v] for v in sorted(partners[value]))])
+
+    def _allowed_rows(
+        self, on: int, columns: Sequence[list[int]], rows: frozenset[tuple[int, ...]]
+    ) -> None:
+        """Give each value the rows it stands in; a row holds exactly when its values do."""
+        rows_of: dict[int, list[int]] = defaultdict(list)
+        for row in sorted(rows):
+            atoms = [column[v] for column, v in zip(columns, row, strict=True)]
+            holds = self._backend.add_atom()
+            self._backend.add_rule([holds], atoms)
+            for atom in atoms:
+                rows_of[atom].append(-holds)
+        for column in columns:
+            for atom in column:
+                self._forbid([on, atom, *rows_of[atom]])
+
+    def _sum(self, total: Sum) -> None:
+        on = self._switch(total.origin.key)
+        plain = shifted(total)
+        if plain.at_most < 0:
+            self._forbid([on])
+        elif plain.greatest > plain.at_most:
+            if plain.greatest > LARGEST:
+                raise ValueError(_too_large(total))
+            over = self._backend.add_atom()
+            terms = [term for name, weights in plain.weights for term in self._steps(name, weights)]
+            self._backend.add_weight_rule([over], plain.at_most + 1, terms)
+            self._forbid([on, over])
+
+    def _steps(self, name: str, weights: Sequence[int]) -> list[tuple[int, int]]:
+        """Return terms whose total is the weight of the value that the choice has.
+
+        Each step from one weight to the next stands for all values that weigh at least that
+        much. So the total of a choice never passes its largest weight, and a choice that has
+        lost its light values counts at once.
+        """
+        terms = []
+        reached: list[int] = []
+        parts: list[int] = []
+        for weight, lighter in itertools.pairwise(sorted(set(weights), reverse=True)):
+            level = [a for a, w in zip(self.values[name], weights, strict=True) if w == weight]
+            reached += level
+            atom = self._any(frozenset(reached), [*parts, *level])
+            terms.append((atom, weight - lighter))
+            parts = [atom]
+        return terms
+
+    def _any(self, values: frozenset[int], parts: Sequence[int]) -> int:
+        """Return the atom that holds when one of the value atoms does, written by its parts."""
+        if len(values) == 1:
+            return parts[0]
+        if values not in self._any_of:
+            atom = self._any_of[values] = self._backend.add_atom()
+            for part in parts:
+                self._backend.add_rule([atom], [part])
+        return self._any_of[values]
+
+
+def _too_large(total: Sum) -> str:
+    return (
+        f"{total.origin.key}: the sum can pass {LARGEST:,} {total.unit or 'units'}, which the "
+        "search engine cannot add exactly; state it in a larger unit."
+    )
