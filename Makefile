@@ -52,11 +52,12 @@ clean:
 	rm -rf $(VENV) out build dist .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache
 	find src tests benchmarks -name __pycache__ -type d -prune -exec rm -rf {} +
 
-# Only published wheels are taken, so that no compiler is needed; the package itself is built with
-# the hatchling of the lock, not with one fetched on the side.
+# Only published wheels are taken, so that no compiler is needed; psychrolib, plain Python, publishes
+# none. The package itself is built with the hatchling of the lock, not with one fetched on the side.
 $(READY): requirements.lock pyproject.toml $(BIN)/python
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check \
-	  --require-hashes --only-binary :all: --requirement requirements.lock
+	  --require-hashes --only-binary :all: --no-binary psychrolib \
+	  --requirement requirements.lock
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check \
 	  --no-deps --no-build-isolation --editable .
 	touch $@

@@ -20,6 +20,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "ortools": ("baywright.engines.cpsat",),
     "pint": ("baywright.units",),
     "pydantic": ("baywright.facts", "baywright.files"),
+    "pydantic_core": ("baywright.facts", "baywright.files"),
     "rich": ("baywright.cli",),
     "ruamel": ("baywright.files",),
     "typer": ("baywright.cli",),
