@@ -145,9 +145,7 @@ class Space:
         sums: Iterable[Sum] = (),
     ) -> Space:
         """Return a space with more choices, tables and sums."""
-        return Space(
-            (*self.choices, *choices), (*self.tables, *tables), (*self.sums, *sums)
-        )
+        return Space((*self.choices, *choices), (*self.tables, *tables), (*self.sums, *sums))
 
     def without(self, keys: Iterable[str]) -> Space:
         """Return the space without the tables and sums of those origins."""
