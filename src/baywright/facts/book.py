@@ -1,0 +1,109 @@
+"""The book: every fact of one machine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, TypeVar
+
+from pydantic import Field
+
+from baywright.facts.build import InPlace
+from baywright.facts.citation import Citation
+from baywright.facts.fact import Fact, Money, Name
+from baywright.facts.model import Model
+from baywright.facts.parts import AnyPart, Part
+from baywright.facts.places import AnyPlace, PlaceBase
+from baywright.facts.sections import (
+    About,
+    AirSection,
+    Chassis,
+    FirmwareSection,
+    Interlock,
+    Light,
+    Link,
+    Lock,
+    MemorySection,
+    PowerSection,
+    Rule,
+    Service,
+    Setting,
+    Source,
+)
+
+
+PlaceT = TypeVar("PlaceT", bound=PlaceBase)
+
+
+class ReadyMade(Model):
+    """A ready-made model: exactly these parts."""
+
+    name: Name = Field(description="name as written in sentences")
+    price: Money | None = Field(None, description="list price as a whole, if it has one")
+    places: dict[str, InPlace] = Field(description="what is in each place")
+    settings: dict[str, Name] = Field(default_factory=dict, description="value of each setting")
+
+
+class Book(Model):
+    """A platform book: the facts of one machine, typed, with their places in the files."""
+
+    book: About = Field(description="what the book is about")
+    sources: dict[str, Source] = Field(description="documents the facts come from")
+    chassis: Chassis = Field(description="the machine without anything optional")
+    power: PowerSection = Field(description="input power and base draw")
+    memory: MemorySection | None = Field(None, description="what holds for all memory")
+    air: AirSection = Field(description="cooling")
+    places: dict[str, AnyPlace] = Field(description="where parts can go")
+    links: dict[str, Link] = Field(default_factory=dict, description="lanes from the processors")
+    parts: dict[str, AnyPart] = Field(description="what can be fitted")
+    settings: dict[str, Setting] = Field(default_factory=dict, description="choices without a part")
+    rules: dict[str, Rule] = Field(default_factory=dict, description="exceptions of this machine")
+    models: dict[str, ReadyMade] = Field(default_factory=dict, description="ready-made models")
+    interlocks: dict[str, Interlock] = Field(default_factory=dict, description="what cuts power")
+    locks: dict[str, Lock] = Field(default_factory=dict, description="what locks hold")
+    lights: dict[str, Light] = Field(default_factory=dict, description="fault lights and codes")
+    service: Service = Field(default_factory=Service, description="facts of service work")
+    firmware: FirmwareSection = Field(default_factory=FirmwareSection, description="firmware")
+
+    def parts_of(self, *kinds: str) -> dict[str, Part]:
+        """Return the parts of some kinds, in the order of the book."""
+        return {name: part for name, part in self.parts.items() if part.kind in kinds}
+
+    def taken(self, takes: list[str]) -> dict[str, Part]:
+        """Return the parts that a list of part ids and kinds stands for."""
+        return {
+            name: part for name, part in self.parts.items() if name in takes or part.kind in takes
+        }
+
+    def places_of(self, model: type[PlaceT]) -> dict[str, PlaceT]:
+        """Return the places of one type, in the order of the book."""
+        return {name: place for name, place in self.places.items() if isinstance(place, model)}
+
+    def cite(self, *facts: Fact[Any] | None) -> tuple[Citation, ...]:
+        """Quote facts with their sources; facts the book leaves out are passed over."""
+        return tuple(self._cite(fact) for fact in facts if fact is not None)
+
+    def _cite(self, fact: Fact[Any]) -> Citation:
+        source = self.sources.get(fact.source or self.book.source)
+        return Citation(
+            path=fact.path,
+            text=fact.text,
+            mark=fact.mark,
+            source=source.title.known if source else "",
+            date=fact.date or (source.date.known if source else None),
+            status=fact.status,
+        )
+
+
+def facts_of(value: object) -> Iterator[Fact[Any]]:
+    """Yield every fact in a model, depth first, in the order of its fields."""
+    if isinstance(value, Fact):
+        yield value
+    elif isinstance(value, Model):
+        for field in type(value).model_fields:
+            yield from facts_of(getattr(value, field))
+    elif isinstance(value, dict):
+        for inner in value.values():
+            yield from facts_of(inner)
+    elif isinstance(value, list | tuple):
+        for inner in value:
+            yield from facts_of(inner)

@@ -1,0 +1,32 @@
+"""The base of every model of a book."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from baywright.facts.fact import DataRate, Length, Name, Whole
+
+
+class Model(BaseModel):
+    """A part of a book: unknown keys are problems, values never change after loading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+
+
+class Port(Model):
+    """Ports of one type at one side of the machine."""
+
+    type: Name = Field(description="type of port, such as usb or video")
+    count: Whole = Field(description="how many")
+    scope: Name = Field(description="side they are reached from: front, rear or inside")
+    speed: DataRate | None = Field(None, description="signalling rate of one port")
+
+
+class Outline(Model):
+    """A rectangle in one view of the machine, measured from the view's lower left corner."""
+
+    view: Name = Field(description="front, rear, inside or side")
+    x: Length = Field(description="from the left edge")
+    y: Length = Field(description="from the lower edge")
+    width: Length = Field(description="to the right")
+    height: Length = Field(description="upwards")

@@ -1,0 +1,37 @@
+"""Supplies and fans."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from baywright.facts.fact import Current, Duration, Flow, Name, Power, Ratio, Sound
+from baywright.facts.parts.base import Part
+
+
+class Supply(Part):
+    """A power supply."""
+
+    kind: Literal["supply"]
+    ratings: dict[str, Power] = Field(
+        description="DC rating on each line of the book; a line left out does not run it"
+    )
+    efficiency: dict[str, Ratio] = Field(
+        default_factory=dict, description="efficiency by load, such as 50 %: 0.96"
+    )
+    power_factor: Ratio | None = Field(None, description="power factor under load")
+    inlet: Name = Field("", description="appliance inlet, such as C14")
+    inlet_current: Current | None = Field(None, description="most current of the inlet")
+    inrush: Current | None = Field(None, description="peak of the switch-on current")
+    inrush_time: Duration | None = Field(None, description="how long the inrush lasts")
+    leakage: Current | None = Field(None, description="current to earth")
+    hold_up: Duration | None = Field(None, description="time it carries the load without input")
+
+
+class Fan(Part):
+    """A fan."""
+
+    kind: Literal["fan"]
+    flow: Flow = Field(description="air moved at full speed")
+    noise: Sound | None = Field(None, description="sound pressure at full speed")

@@ -1,0 +1,220 @@
+"""The sections of a book beside its parts and places."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from baywright.facts.fact import (
+    Area,
+    Date,
+    Duration,
+    Length,
+    Mass,
+    MemorySize,
+    Money,
+    Name,
+    Power,
+    Ratio,
+    Rise,
+    Sound,
+    Temperature,
+    TransferRate,
+    Truth,
+    Voltage,
+    Whole,
+    Words,
+)
+from baywright.facts.model import Model, Outline, Port
+
+
+class About(Model):
+    """What the book is about."""
+
+    id: Name = Field(description="short id of the machine")
+    name: Name = Field(description="name of the machine")
+    maker: Name = Field(description="who makes it")
+    purpose: Words = Field(description="what it is for, a few words")
+    edition: Date = Field(description="date of this edition; answers hold as of it unless asked")
+    source: Name = Field(description="id of the source of every fact that names none")
+    currency: Name = Field(description="three capital letters; the currency of all prices")
+    predecessor: Name | None = Field(None, description="id of the book of the machine it follows")
+    announced: Date | None = Field(None, description="first day it may be named")
+    samples: Truth | None = Field(None, description="yes when only samples exist before it ships")
+    ships: Date | None = Field(None, description="first day it ships")
+    last_order: Date | None = Field(None, description="last day it can be ordered")
+    skeleton: list[Name] = Field(
+        default_factory=list, description="names that tell its main layouts apart, for lists and counts"
+    )
+
+
+class Source(Model):
+    """A document the facts come from."""
+
+    title: Words = Field(description="title")
+    date: Date = Field(description="date of issue")
+
+
+class Chassis(Model):
+    """The machine without anything optional."""
+
+    form: Words = Field(description="how it stands: rack, shelf, wall")
+    height: Length = Field(description="height; 2 U and millimetres are both lengths")
+    width: Length = Field(description="width of the body")
+    depth: Length = Field(description="depth of the body")
+    rails_from: Length | None = Field(None, description="shortest rail reach")
+    rails_to: Length | None = Field(None, description="longest rail reach")
+    side_by_side: Whole | None = Field(None, description="machines beside each other in a tray")
+    mass_empty: Mass = Field(description="mass without parts")
+    mass_most: Mass = Field(description="most it can weigh")
+    price: Money = Field(description="list price without parts")
+    failure_rate: Ratio | None = Field(None, description="share of boards that fail in a year")
+    ports: list[Port] = Field(default_factory=list, description="ports that are always there")
+
+
+class Line(Model):
+    """A kind of input power."""
+
+    name: Name = Field(description="name as written in sentences")
+    volts_from: Voltage = Field(description="lowest voltage")
+    volts_to: Voltage = Field(description="highest voltage")
+    current: Literal["AC", "DC"] = Field(description="AC or DC")
+
+
+class PowerSection(Model):
+    """Input power and the draw of what is always there."""
+
+    base: Power = Field(description="peak draw of the board and all that has no part of its own")
+    processor_conversion: Ratio | None = Field(
+        None, description="efficiency of the processor regulators; peak is TDP over it"
+    )
+    lines: dict[str, Line] = Field(description="kinds of input power by id")
+
+
+class MemorySpeed(Model):
+    """The memory speed of a population; the first of a list whose conditions hold counts."""
+
+    speed: TransferRate = Field(description="data rate")
+    per_channel: Whole | None = Field(None, description="modules on the fullest channel")
+    size: MemorySize | None = Field(None, description="size of the module")
+    ranks: Whole | None = Field(None, description="ranks of the module")
+
+
+class MemorySection(Model):
+    """What holds for memory in the whole machine."""
+
+    speeds: list[MemorySpeed] = Field(description="speed by population")
+    one_size: Truth | None = Field(None, description="yes when all modules are of one size")
+    same_everywhere: Truth | None = Field(
+        None, description="yes when every fitted processor has the same modules"
+    )
+    ranks_per_channel: Whole | None = Field(None, description="most ranks on a channel")
+
+
+class Link(Model):
+    """Lanes from a processor that a set of places shares."""
+
+    owner: Name = Field(description="the processor socket")
+    lanes: Whole = Field(description="lanes")
+    feeds: list[Name] = Field(description="places that use them")
+    switched: Truth | None = Field(
+        None, description="yes when a switch shares them, so that the places may offer more"
+    )
+
+
+class InletLimit(Model):
+    """The highest inlet temperature of a build; the first of a list that applies counts."""
+
+    limit: Temperature = Field(description="highest inlet temperature at low altitude")
+    when: Name | None = Field(None, description="expression that makes it so; always unless given")
+
+
+class Derating(Model):
+    """How the inlet limit falls with altitude."""
+
+    above: Length = Field(description="altitude from which it falls")
+    by: Rise = Field(description="fall")
+    per: Length = Field(description="rise in altitude for that fall")
+    up_to: Length | None = Field(None, description="highest altitude of use")
+
+
+class AirSection(Model):
+    """Cooling."""
+
+    rise: Rise = Field(description="allowed rise from inlet to outlet")
+    inlet_limits: list[InletLimit] = Field(description="highest inlet temperature by build")
+    derating: Derating = Field(description="fall of that limit with altitude")
+    cover_off: Duration | None = Field(None, description="longest time to run without its cover")
+    grille: Area | None = Field(None, description="area of the intake grille")
+    grille_open: Ratio | None = Field(None, description="open share of the grille")
+    noise_idle: Sound | None = Field(None, description="sound pressure at idle, 1 m in front")
+    noise_full: Sound | None = Field(None, description="sound pressure at full speed, 1 m in front")
+
+
+class Setting(Model):
+    """A choice that fits no part."""
+
+    name: Name = Field(description="name as written in sentences")
+    values: dict[str, Words] = Field(description="values and what each means")
+
+
+class Rule(Model):
+    """An exception the book states itself."""
+
+    says: Words = Field(description="the reason in words")
+    holds: Name = Field(description="expression that every legal build keeps")
+
+
+class Interlock(Model):
+    """An action and what the machine does by itself."""
+
+    action: Words = Field(description="what a person does")
+    effect: Words = Field(description="what the machine does")
+    while_: Name = Field("running", alias="while", description="running or starting")
+    after: Duration | None = Field(None, description="delay of the effect")
+    at: list[Outline] = Field(default_factory=list, description="where it is drawn")
+
+
+class Lock(Model):
+    """What a lock holds, and what it does not."""
+
+    name: Words = Field(description="name")
+    covers: list[Words] = Field(description="what cannot be reached while it is locked")
+    leaves: list[Words] = Field(default_factory=list, description="what still can")
+    note: Words | None = Field(None, description="a remark for readers")
+
+
+class Light(Model):
+    """A fault light or code."""
+
+    shows: Words = Field(description="what lights it")
+    seen: Words = Field(description="when or from where it can be seen")
+    needs: Name | None = Field(None, description="part that has to be fitted for it")
+    lasts: Duration | None = Field(None, description="how long it stays lit without power")
+
+
+class Service(Model):
+    """Facts of service work."""
+
+    order: list[Words] = Field(default_factory=list, description="what comes off, from outside in")
+    running: list[Words] = Field(default_factory=list, description="work allowed while running")
+    waits: dict[str, Duration] = Field(default_factory=dict, description="waits before a step")
+    marks: dict[str, Words] = Field(default_factory=dict, description="words on handles and where")
+
+
+class Firmware(Model):
+    """The lowest firmware of a part under some systems."""
+
+    part: Name = Field(description="the part")
+    at_least: Words = Field(description="lowest version")
+    systems: list[Name] = Field(description="values of the setting system it holds for")
+
+
+class FirmwareSection(Model):
+    """Firmware."""
+
+    update_order: list[Words] = Field(default_factory=list, description="order of updates")
+    minimum: list[Firmware] = Field(default_factory=list, description="lowest versions")
+
+
