@@ -24,6 +24,7 @@ from baywright.facts.sections import (
     Lock,
     MemorySection,
     PowerSection,
+    ProcessorSection,
     Rule,
     Service,
     Setting,
@@ -50,6 +51,7 @@ class Book(Model):
     sources: dict[str, Source] = Field(description="documents the facts come from")
     chassis: Chassis = Field(description="the machine without anything optional")
     power: PowerSection = Field(description="input power and base draw")
+    processors: ProcessorSection = Field(description="what holds for the processors together")
     memory: MemorySection | None = Field(None, description="what holds for all memory")
     air: AirSection = Field(description="cooling")
     places: dict[str, AnyPlace] = Field(description="where parts can go")

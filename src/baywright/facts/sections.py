@@ -92,6 +92,13 @@ class PowerSection(Model):
     lines: dict[str, Line] = Field(description="kinds of input power by id")
 
 
+class ProcessorSection(Model):
+    """What holds for the processors together."""
+
+    counts: list[Whole] = Field(description="numbers of processors that may be fitted")
+    identical: Truth | None = Field(None, description="yes unless given: all of one model")
+
+
 class MemorySpeed(Model):
     """The memory speed of a population; the first of a list whose conditions hold counts."""
 
