@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -13,7 +11,7 @@ settings.register_profile(
     "repeatable",
     derandomize=True,
     database=None,
-    deadline=timedelta(seconds=2),
+    deadline=None,  # a busy machine is no counterexample; pytest-timeout ends what hangs
     max_examples=60,
     suppress_health_check=[HealthCheck.too_slow],
 )

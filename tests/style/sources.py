@@ -10,7 +10,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 CODE_FOLDERS = ("src", "tests", "benchmarks")
-TEXT_FOLDERS = (*CODE_FOLDERS, "docs", "changelog.d", ".ci")
+TEXT_FOLDERS = (*CODE_FOLDERS, "docs", ".ci")
 TEXT_ENDINGS = frozenset(
     {".py", ".md", ".yaml", ".toml", ".json", ".j2", ".html", ".css", ".txt", ".typ", ""}
 )
