@@ -17,7 +17,7 @@ from tests.style.sources import Source, sources
 HOMES: dict[str, tuple[str, ...]] = {
     "clingo": ("baywright.engines.search", "baywright.engines.program"),
     "jinja2": ("baywright.papers",),
-    "ortools": ("baywright.engines.cpsat",),
+    "ortools": ("baywright.engines.cpsat", "baywright.engines.linear"),
     "pint": ("baywright.units",),
     "pydantic": ("baywright.facts", "baywright.files"),
     "pydantic_core": ("baywright.facts", "baywright.files"),
