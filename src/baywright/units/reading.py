@@ -57,7 +57,11 @@ def read_number(text: str) -> Fraction:
             "Write a point before decimals and commas only between thousands, such as 1,300.5.",
         )
     if sum(map(str.isdigit, text)) > MOST_DIGITS:
-        raise UnitError("not-a-number", f"A number has at most {MOST_DIGITS} digits.")
+        raise UnitError(
+            "not-a-number",
+            f"A number has at most {MOST_DIGITS} digits.",
+            "Write it in a larger unit.",
+        )
     return Fraction(text.replace(",", ""))
 
 

@@ -1,0 +1,1 @@
+"""The expression language: reading, checking, evaluating and wording."""
