@@ -6,7 +6,16 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from baywright.facts.fact import CardHeight, CardLength, Name, Power, Truth, Whole, Words
+from baywright.facts.fact import (
+    CardHeight,
+    CardLength,
+    DataRate,
+    Name,
+    Power,
+    Truth,
+    Whole,
+    Words,
+)
 from baywright.facts.model import Model, Outline
 
 
@@ -56,6 +65,7 @@ class Slot(PlaceBase):
     positions: Whole | None = Field(None, description="interchangeable slots, 1 unless given")
     owner: Name | None = Field(None, description="the processor it works with")
     lanes: Whole | None = Field(None, description="lanes of each slot")
+    generation: Name | None = Field(None, description="generation of its lanes, such as PCIe 5.0")
     length: CardLength | None = Field(None, description="longest card: half, full, or a length")
     height: CardHeight | None = Field(None, description="highest card: low, full, or a height")
     slots: Whole | None = Field(None, description="slot widths of one card here, 1 unless given")
@@ -80,6 +90,9 @@ class Supplies(PlaceBase):
     positions: Whole = Field(description="bays")
     fitted: list[SupplyCount] = Field(description="numbers that may be fitted")
     identical: Truth | None = Field(None, description="yes unless given: all of one model")
+    feeds: dict[str, Whole] = Field(
+        default_factory=dict, description="supplies on each feed, where the machine fixes it"
+    )
     takes: list[Name] = Field(default_factory=lambda: ["supply"], description="parts or kinds that fit")
 
 
@@ -107,6 +120,15 @@ class Mount(PlaceBase):
     takes: list[Name] = Field(default_factory=lambda: ["pack"], description="parts or kinds that fit")
 
 
+class PlacePort(Model):
+    """The port behind a place; the first of a list that applies counts."""
+
+    type: Name = Field(description="type of port, such as usb")
+    speed: DataRate = Field(description="signalling rate")
+    rate: DataRate | None = Field(None, description="data rate reached in practice")
+    when: Name | None = Field(None, description="expression that makes it so; always unless given")
+
+
 class Position(PlaceBase):
     """Any other place for a part: boot media, media bays, kits."""
 
@@ -114,6 +136,9 @@ class Position(PlaceBase):
     takes: list[Name] = Field(description="parts or kinds that fit")
     always: Name | None = Field(None, description="the part that is always there")
     positions: Whole | None = Field(None, description="interchangeable positions, 1 unless given")
+    ports: list[PlacePort] = Field(
+        default_factory=list, description="the port that serves it, by build"
+    )
 
 
 AnyPlace: TypeAlias = Annotated[

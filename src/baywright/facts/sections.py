@@ -62,10 +62,12 @@ class Chassis(Model):
     form: Words = Field(description="how it stands: rack, shelf, wall")
     height: Length = Field(description="height; 2 U and millimetres are both lengths")
     width: Length = Field(description="width of the body")
+    width_over_ears: Length | None = Field(None, description="width over the rack ears")
     depth: Length = Field(description="depth of the body")
     rails_from: Length | None = Field(None, description="shortest rail reach")
     rails_to: Length | None = Field(None, description="longest rail reach")
     side_by_side: Whole | None = Field(None, description="machines beside each other in a tray")
+    tray_height: Length | None = Field(None, description="rack height of that tray")
     mass_empty: Mass = Field(description="mass without parts")
     mass_most: Mass = Field(description="most it can weigh")
     price: Money = Field(description="list price without parts")
@@ -157,6 +159,9 @@ class AirSection(Model):
     grille_open: Ratio | None = Field(None, description="open share of the grille")
     noise_idle: Sound | None = Field(None, description="sound pressure at idle, 1 m in front")
     noise_full: Sound | None = Field(None, description="sound pressure at full speed, 1 m in front")
+    noise_distance: Length | None = Field(
+        None, description="distance in front at which noise is stated, 1 m unless given"
+    )
 
 
 class Setting(Model):

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from baywright.facts.fact import Power, TransferRate, Whole
+from baywright.facts.fact import Name, Power, TransferRate, Whole
 from baywright.facts.parts.base import Part
 
 
@@ -17,4 +17,7 @@ class Processor(Part):
     cores: Whole = Field(description="cores")
     tdp: Power = Field(description="thermal design power at its own pins")
     lanes: Whole | None = Field(None, description="lanes it offers to the machine")
+    lane_generation: Name | None = Field(
+        None, description="generation of those lanes, such as PCIe 5.0"
+    )
     memory_speed: TransferRate | None = Field(None, description="fastest memory it drives")

@@ -33,6 +33,9 @@ class Cage(Part):
     connectors: Whole | None = Field(
         None, description="connectors it takes on a controller; given when it needs one"
     )
+    board_lanes: Whole | None = Field(
+        None, description="drive lanes of the on-board connector it uses in place of a controller"
+    )
     link_rate: DataRate | None = Field(None, description="signalling rate of one drive lane")
     mixed: Truth | None = Field(None, description="yes when one cage may hold different drives")
     filled: Truth | None = Field(None, description="yes when it always comes with every bay used")
