@@ -1,0 +1,58 @@
+"""Supposing a value for an unknown fact before a book is read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from baywright.facts.fact import Scalar
+from baywright.files.tree import Node
+from baywright.problems import Problem, suggestion
+
+
+def put_given(root: dict[Scalar, Node], given: Mapping[str, str]) -> list[Problem]:
+    """Replace unknown facts in a tree by values they could have; they read as assumed.
+
+    Args:
+        root: the tree of a book; it is changed.
+        given: values as written in the book, by dotted path of the fact.
+
+    Returns:
+        A problem for each path that is no unknown fact, or value that it could not have.
+    """
+    unknown = dict(_unknown(root)) if given else {}
+    problems = []
+    for path, wanted in given.items():
+        if path not in unknown:
+            message = f"{path!r} is not an unknown fact of this book."
+            problems.append(Problem("not-unknown", message, None, suggestion(path, unknown)))
+            continue
+        problems += _put(unknown[path], path, wanted)
+    return problems
+
+
+def _put(fact: dict[Scalar, Node], path: str, wanted: str) -> list[Problem]:
+    key = next(key for key in fact if key == "could_be")
+    values = [value for value in fact[key] if isinstance(value, Scalar)]
+    chosen = next((value for value in values if value.strip() == wanted.strip()), None)
+    if chosen is None:
+        hint = f"It could be {' or '.join(values)}."
+        return [Problem("not-possible", f"{path!r} cannot be {wanted!r}.", key.mark, hint)]
+    del fact[key]
+    for old in [old for old in fact if old == "status"]:
+        del fact[old]
+    fact[Scalar("value", key.mark, key.path)] = Scalar(chosen, chosen.mark, f"{path}.value")
+    fact[Scalar("status", key.mark)] = Scalar("assumed", key.mark, f"{path}.status")
+    return []
+
+
+def _unknown(root: Node) -> Iterator[tuple[str, dict[Scalar, Node]]]:
+    waiting: list[Node] = [root]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, dict):
+            for key, value in node.items():
+                if key == "could_be" and isinstance(value, list):
+                    yield key.path.removesuffix(".could_be"), node
+            waiting += node.values()
+        elif isinstance(node, list):
+            waiting += node
