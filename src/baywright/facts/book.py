@@ -31,7 +31,6 @@ from baywright.facts.sections import (
     Source,
 )
 
-
 PlaceT = TypeVar("PlaceT", bound=PlaceBase)
 
 
@@ -40,29 +39,31 @@ class ReadyMade(Model):
 
     name: Name = Field(description="name as written in sentences")
     price: Money | None = Field(None, description="list price as a whole, if it has one")
-    places: dict[str, InPlace] = Field(description="what is in each place")
-    settings: dict[str, Name] = Field(default_factory=dict, description="value of each setting")
+    places: dict[Name, InPlace] = Field(description="what is in each place")
+    settings: dict[Name, Name] = Field(default_factory=dict, description="value of each setting")
 
 
 class Book(Model):
     """A platform book: the facts of one machine, typed, with their places in the files."""
 
     book: About = Field(description="what the book is about")
-    sources: dict[str, Source] = Field(description="documents the facts come from")
+    sources: dict[Name, Source] = Field(description="documents the facts come from")
     chassis: Chassis = Field(description="the machine without anything optional")
     power: PowerSection = Field(description="input power and base draw")
     processors: ProcessorSection = Field(description="what holds for the processors together")
     memory: MemorySection | None = Field(None, description="what holds for all memory")
     air: AirSection = Field(description="cooling")
-    places: dict[str, AnyPlace] = Field(description="where parts can go")
-    links: dict[str, Link] = Field(default_factory=dict, description="lanes from the processors")
-    parts: dict[str, AnyPart] = Field(description="what can be fitted")
-    settings: dict[str, Setting] = Field(default_factory=dict, description="choices without a part")
-    rules: dict[str, Rule] = Field(default_factory=dict, description="exceptions of this machine")
-    models: dict[str, ReadyMade] = Field(default_factory=dict, description="ready-made models")
-    interlocks: dict[str, Interlock] = Field(default_factory=dict, description="what cuts power")
-    locks: dict[str, Lock] = Field(default_factory=dict, description="what locks hold")
-    lights: dict[str, Light] = Field(default_factory=dict, description="fault lights and codes")
+    places: dict[Name, AnyPlace] = Field(description="where parts can go")
+    links: dict[Name, Link] = Field(default_factory=dict, description="lanes from the processors")
+    parts: dict[Name, AnyPart] = Field(description="what can be fitted")
+    settings: dict[Name, Setting] = Field(
+        default_factory=dict, description="choices without a part"
+    )
+    rules: dict[Name, Rule] = Field(default_factory=dict, description="exceptions of this machine")
+    models: dict[Name, ReadyMade] = Field(default_factory=dict, description="ready-made models")
+    interlocks: dict[Name, Interlock] = Field(default_factory=dict, description="what cuts power")
+    locks: dict[Name, Lock] = Field(default_factory=dict, description="what locks hold")
+    lights: dict[Name, Light] = Field(default_factory=dict, description="fault lights and codes")
     service: Service = Field(default_factory=Service, description="facts of service work")
     firmware: FirmwareSection = Field(default_factory=FirmwareSection, description="firmware")
 

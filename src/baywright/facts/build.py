@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from typing import Annotated, Any, TypeAlias
 
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic_core import CoreSchema, core_schema
 
 from baywright.facts.fact import Length, Name, Scalar, Temperature, Voltage, Words, mark_of
 from baywright.facts.model import Model
+from baywright.facts.readers import refusal, shown
 from baywright.problems import Mark, suggestion
 
 _ITEM = re.compile(r"(?:(\d{1,4})\s*[x×]\s+)?(\S+)")
@@ -48,23 +49,21 @@ class Fitted:
     mark: Mark | None = None
 
 
-def read_item(text: str) -> Item:
+def read_item(text: object) -> Item:
     """Read ``8 x dimm-64`` or ``S8``.
 
     >>> read_item("8 x dimm-64")
     Item(part='dimm-64', count=8, mark=None)
     """
-    match = _ITEM.fullmatch(text.strip())
+    match = _ITEM.fullmatch(text.strip()) if isinstance(text, str) else None
     if not match:
-        raise PydanticCustomError(
-            "not-a-part", "{text} is not a part such as S8 or 8 x dimm-64", {"text": repr(str(text))}
-        )
-    path = text.path if isinstance(text, Scalar) else ""
-    part = Scalar(match[2], mark_of(text), path)
+        hint = "Write the id of a part, or a number of it, such as '8 x dimm-64'."
+        raise refusal("not-a-part", "This is not a part.", hint)
+    part = Scalar(match[2], mark_of(text), text.path if isinstance(text, Scalar) else "")
     return Item(part, int(match[1] or 1), mark_of(text))
 
 
-def read_fitted(raw: Any) -> Fitted:
+def read_fitted(raw: object) -> Fitted:
     """Read what a build file says of one place: a part, a list of parts, or a cage with drives."""
     if isinstance(raw, Fitted):
         return raw
@@ -76,24 +75,28 @@ def read_fitted(raw: Any) -> Fitted:
 
 
 def _read_zone(raw: Mapping[str, Any]) -> Fitted:
-    for key in raw:
+    for key, value in raw.items():
         if key not in _KEYS:
-            raise PydanticCustomError(
-                "unknown-key",
-                "a zone has no key {key}. {hint}",
-                {"key": repr(str(key)), "hint": suggestion(key, _KEYS)},
-            )
-    items = [item for key in ("cage", "drives") if key in raw for item in read_fitted(raw[key]).items]
+            message = f"A zone has nothing called {shown(key)}."
+            raise refusal("unknown-key", message, suggestion(key, _KEYS), key)
+        if isinstance(value, Mapping):
+            message = "A part or a list of parts is wanted here."
+            raise refusal("not-a-part", message, "Write the id of a part.", key)
     controller = raw.get("controller")
+    if isinstance(controller, list):
+        message = "One slot is wanted here."
+        raise refusal("not-a-name", message, "Write the id of one slot.", "controller")
+    written = [raw[key] for key in ("cage", "drives") if key in raw]
+    items = tuple(item for value in written for item in read_fitted(value).items)
     mark = next((mark_of(value) for value in raw.values() if isinstance(value, str)), None)
-    return Fitted(tuple(items), controller, mark)
+    return Fitted(items, controller, mark)
 
 
 class _ReadsFitted:
     """Pydantic glue for what is in a place."""
 
     def __get_pydantic_core_schema__(
-        self, source: Any, handler: GetCoreSchemaHandler
+        self, source: object, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(read_fitted)
 
@@ -104,7 +107,11 @@ class _ReadsFitted:
         zone = {
             "type": "object",
             "additionalProperties": False,
-            "properties": {"cage": {"type": "string"}, "drives": items, "controller": {"type": "string"}},
+            "properties": {
+                "cage": {"type": "string"},
+                "drives": items,
+                "controller": {"type": "string"},
+            },
         }
         return {"anyOf": [*items["anyOf"], zone], "examples": ["S8", "8 x dimm-64"]}
 
@@ -126,7 +133,7 @@ class Build(Model):
     book: Name = Field(description="id of the book")
     name: Words = Field(description="what the build is called")
     site: Site = Field(default_factory=Site, description="where it stands")
-    places: dict[str, InPlace] = Field(default_factory=dict, description="what is in each place")
-    settings: dict[str, Name] = Field(default_factory=dict, description="value of each setting")
+    places: dict[Name, InPlace] = Field(default_factory=dict, description="what is in each place")
+    settings: dict[Name, Name] = Field(default_factory=dict, description="value of each setting")
     must: list[Name] = Field(default_factory=list, description="expressions that have to hold too")
     note: Words | None = Field(None, description="a remark for readers")

@@ -3,14 +3,27 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Any, Generic, Literal, TypeAlias, TypeVar, get_args
+from typing import Annotated, Any, Generic, Literal, TypeAlias, TypeVar, cast, get_args
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from baywright.facts.readers import (
+    CARD_HEIGHTS,
+    CARD_LENGTHS,
+    Reader,
+    named_length,
+    read_date,
+    read_money,
+    read_ratio,
+    read_truth,
+    read_whole,
+    refusal,
+    shown,
+)
 from baywright.problems import Mark, suggestion
 from baywright.units import DIMENSIONS, Quantity, UnitError, parse
 
@@ -29,6 +42,8 @@ class Scalar(str):
         path: dotted path in the book.
     """
 
+    __slots__ = ("mark", "path")
+
     mark: Mark | None
     path: str
 
@@ -40,8 +55,8 @@ class Scalar(str):
         return scalar
 
 
-def mark_of(text: str) -> Mark | None:
-    """Return the place of a text that came from a file, or ``None``."""
+def mark_of(text: object) -> Mark | None:
+    """Return the place of a text that came from a file, or ``None`` for anything else."""
     return text.mark if isinstance(text, Scalar) else None
 
 
@@ -83,9 +98,6 @@ class Fact(Generic[T]):
         return self.value
 
 
-Reader: TypeAlias = Callable[[str], Any]
-
-
 @dataclass(frozen=True, eq=False)
 class Reads:
     """Pydantic glue: how a field reads its fact, and what editors are told about it.
@@ -99,7 +111,7 @@ class Reads:
     schema: Mapping[str, Any]
 
     def __get_pydantic_core_schema__(
-        self, source: Any, handler: GetCoreSchemaHandler
+        self, source: object, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
         """Validate with our own reader."""
         return core_schema.no_info_plain_validator_function(self.read)
@@ -110,61 +122,79 @@ class Reads:
         """Describe both forms: the bare value, and the value with its provenance."""
         return {"anyOf": [dict(self.schema), _long_form(self.schema)]}
 
-    def read(self, raw: Any) -> Fact[Any]:
+    def read(self, raw: object) -> Fact[Any]:
         """Read a bare value, or a mapping with a value or the values it could have."""
         if isinstance(raw, Fact):
             return raw
         if isinstance(raw, Mapping):
             return self._read_mapping(raw)
-        if isinstance(raw, list):
-            raise PydanticCustomError("not-a-fact", "a single value is wanted, not a list")
-        text = str(raw)
+        return self._read_bare(raw)
+
+    def _read_bare(self, raw: object, at: str = "") -> Fact[Any]:
+        text = _text(raw, at)
         path = raw.path if isinstance(raw, Scalar) else ""
-        return Fact(self._value(text), text, path, mark_of(text if raw is text else raw))
+        return Fact(self._value(text, at), str(text), path, mark_of(text))
 
     def _read_mapping(self, raw: Mapping[str, Any]) -> Fact[Any]:
-        for key in raw:
-            if key not in _KEYS:
-                hint = suggestion(key, _KEYS)
-                raise PydanticCustomError(
-                    "unknown-key", "a fact has no key {key}. {hint}", {"key": repr(str(key)), "hint": hint}
-                )
+        _check_keys(raw)
         could_be = raw.get("could_be", [])
-        if ("value" in raw) == bool(could_be) or not isinstance(could_be, list):
-            raise PydanticCustomError(
-                "fact-without-value",
-                "a fact has either a value, or a list of the values it could have under could_be",
-            )
-        for text in could_be:
-            self._value(str(text))
-        status = str(raw.get("status", "stated"))
-        if status not in STATUSES:
-            raise PydanticCustomError(
-                "unknown-status",
-                "{status} is not a status. {hint}",
-                {"status": repr(status), "hint": suggestion(status, STATUSES)},
-            )
-        written = raw.get("value", could_be[0] if could_be else "")
-        bare = self.read(written)
+        values = [self._read_bare(value, f"could_be.{i}") for i, value in enumerate(could_be)]
+        known = "value" in raw
+        bare = self._read_bare(raw["value"], "value") if known else values[0]
         return Fact(
-            value=bare.value if "value" in raw else None,
-            text=bare.text if "value" in raw else "unknown",
+            value=bare.value if known else None,
+            text=bare.text if known else "unknown",
             path=bare.path.removesuffix(".value").removesuffix(".could_be.0"),
             mark=bare.mark,
-            could_be=tuple(str(text) for text in could_be),
-            source=str(raw.get("source", "")),
-            date=_date(str(raw["date"])) if "date" in raw else None,
-            status=status,  # type: ignore[arg-type]  # checked above
-            note=str(raw.get("note", "")),
+            could_be=tuple(value.text for value in values),
+            source=_text(raw.get("source", ""), "source"),
+            date=_date(raw["date"]) if "date" in raw else None,
+            status=_status(raw.get("status", "stated")),
+            note=_text(raw.get("note", ""), "note"),
         )
 
-    def _value(self, text: str) -> Any:
+    def _value(self, text: str, at: str) -> object:
         try:
             return self.reader(text)
         except UnitError as error:
-            raise PydanticCustomError(
-                "unit", "{message} {hint}", {"message": error.message, "hint": error.hint}
-            ) from error
+            raise refusal(error.kind, error.message, error.hint, at) from error
+        except PydanticCustomError as error:
+            context = error.context or {}
+            raise refusal(error.type, context["message"], context["hint"], at) from error
+
+
+def _check_keys(raw: Mapping[str, Any]) -> None:
+    for key in raw:
+        if key not in _KEYS:
+            message = f"A fact has nothing called {shown(key)}."
+            raise refusal("unknown-key", message, suggestion(key, _KEYS), key)
+    could_be = raw.get("could_be", [])
+    if ("value" in raw) == bool(could_be) or not isinstance(could_be, list):
+        message = "A fact has either a value, or a list of values under could_be."
+        raise refusal("fact-without-value", message, "Give one of the two, such as 'value: 8'.")
+
+
+def _text(raw: object, at: str) -> str:
+    if isinstance(raw, Mapping | list | tuple):
+        message = "A single value is wanted here."
+        raise refusal("not-a-value", message, "Write one text or number.", at)
+    return raw if isinstance(raw, str) else str(raw)
+
+
+def _date(raw: object) -> datetime.date:
+    try:
+        return read_date(_text(raw, "date"))
+    except PydanticCustomError as error:
+        context = error.context or {}
+        raise refusal(error.type, context["message"], context["hint"], "date") from error
+
+
+def _status(raw: object) -> Status:
+    text = _text(raw, "status")
+    if text not in STATUSES:
+        message = f"{shown(text)} is not a status."
+        raise refusal("unknown-status", message, suggestion(text, STATUSES), "status")
+    return cast(Status, str(text))
 
 
 def _long_form(value: Mapping[str, Any]) -> dict[str, Any]:
@@ -185,67 +215,15 @@ def _long_form(value: Mapping[str, Any]) -> dict[str, Any]:
 
 def _quantity(dimension: str) -> Reads:
     example = DIMENSIONS[dimension].example
-    schema = {"type": "string", "description": f"{dimension}, such as {example}", "examples": [example]}
+    words = f"{DIMENSIONS[dimension].phrase}, such as {example}"
+    schema = {"type": "string", "description": words, "examples": [example]}
     return Reads(lambda text: parse(text, dimension), schema)
 
 
-def _money(text: str) -> Quantity:
-    amount = parse(text)
-    if not amount.dimension.startswith("money:"):
-        raise PydanticCustomError(
-            "unit", "{text} is not a price with a currency, such as 420 FLO", {"text": repr(str(text))}
-        )
-    return amount
-
-
-def _whole(text: str) -> int:
-    digits = text.replace(",", "").strip()
-    if not digits.removeprefix("-").isdecimal() or len(digits) > 15:
-        raise PydanticCustomError("not-a-number", "{text} is not a whole number", {"text": repr(text)})
-    return int(digits)
-
-
-def _ratio(text: str) -> Fraction:
-    written = text.strip()
-    scale = Fraction(1, 100) if written.endswith("%") else Fraction(1)
-    try:
-        value = Fraction(written.removesuffix("%").strip()) * scale
-    except (ValueError, ZeroDivisionError):
-        value = Fraction(-1)
-    if not 0 <= value <= 1 or len(written) > 20:
-        raise PydanticCustomError(
-            "not-a-ratio", "{text} is not a share between 0 and 1, such as 0.62 or 62 %", {"text": repr(text)}
-        )
-    return value
-
-
-def _date(text: str) -> datetime.date:
-    try:
-        return datetime.date.fromisoformat(text.strip())
-    except ValueError as error:
-        raise PydanticCustomError(
-            "not-a-date", "{text} is not a date such as 2031-07-01", {"text": repr(text)}
-        ) from error
-
-
-def _truth(text: str) -> bool:
-    known = {"yes": True, "true": True, "no": False, "false": False}
-    if text.strip().casefold() not in known:
-        raise PydanticCustomError("not-yes-or-no", "{text} is neither yes nor no", {"text": repr(text)})
-    return known[text.strip().casefold()]
-
-
-CARD_LENGTHS = {"half": "167.65 mm", "full": "312 mm"}
-CARD_HEIGHTS = {"low": "68.9 mm", "full": "111.15 mm"}
-"""Card sizes of the PCI Express card electromechanical specification, by their trade names."""
-
-
-def _named_length(names: Mapping[str, str]) -> Reads:
-    def read(text: str) -> Quantity:
-        return parse(names.get(text.strip(), text), "length")
-
-    schema = {"type": "string", "description": f"{', '.join(names)}, or a length", "examples": list(names)}
-    return Reads(read, schema)
+def _card_size(names: Mapping[str, str]) -> Reads:
+    words = f"{', '.join(names)}, or a length"
+    schema = {"type": "string", "description": words, "examples": list(names)}
+    return Reads(named_length(names), schema)
 
 
 Power: TypeAlias = Annotated[Fact[Quantity], _quantity("power")]
@@ -267,21 +245,28 @@ Capacitance: TypeAlias = Annotated[Fact[Quantity], _quantity("capacitance")]
 Endurance: TypeAlias = Annotated[Fact[Quantity], _quantity("endurance")]
 Money: TypeAlias = Annotated[
     Fact[Quantity],
-    Reads(_money, {"type": "string", "description": "a price, such as 420 FLO", "examples": ["420 FLO"]}),
+    Reads(
+        read_money,
+        {"type": "string", "description": "a price, such as 420 FLO", "examples": ["420 FLO"]},
+    ),
 ]
-CardLength: TypeAlias = Annotated[Fact[Quantity], _named_length(CARD_LENGTHS)]
-CardHeight: TypeAlias = Annotated[Fact[Quantity], _named_length(CARD_HEIGHTS)]
+CardLength: TypeAlias = Annotated[Fact[Quantity], _card_size(CARD_LENGTHS)]
+CardHeight: TypeAlias = Annotated[Fact[Quantity], _card_size(CARD_HEIGHTS)]
 Whole: TypeAlias = Annotated[
-    Fact[int], Reads(_whole, {"type": ["integer", "string"], "description": "a whole number"})
+    Fact[int], Reads(read_whole, {"type": ["integer", "string"], "description": "a whole number"})
 ]
 Ratio: TypeAlias = Annotated[
-    Fact[Fraction], Reads(_ratio, {"type": ["number", "string"], "description": "a share, such as 0.62 or 62 %"})
+    Fact[Fraction],
+    Reads(
+        read_ratio,
+        {"type": ["number", "string"], "description": "a share, such as 0.62 or 62 %"},
+    ),
 ]
 Date: TypeAlias = Annotated[
-    Fact[datetime.date], Reads(_date, {"type": "string", "format": "date"})
+    Fact[datetime.date], Reads(read_date, {"type": "string", "format": "date"})
 ]
 Truth: TypeAlias = Annotated[
-    Fact[bool], Reads(_truth, {"type": ["boolean", "string"], "description": "yes or no"})
+    Fact[bool], Reads(read_truth, {"type": ["boolean", "string"], "description": "yes or no"})
 ]
 Words: TypeAlias = Annotated[Fact[str], Reads(str, {"type": "string"})]
 
@@ -290,7 +275,7 @@ class KeepsPlace:
     """Pydantic glue for names: the text keeps its mark, so that a bad reference can be shown."""
 
     def __get_pydantic_core_schema__(
-        self, source: Any, handler: GetCoreSchemaHandler
+        self, source: object, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
         """Accept a single text and hand it on as it is."""
         return core_schema.no_info_plain_validator_function(self._read)
@@ -302,9 +287,10 @@ class KeepsPlace:
         return {"type": "string"}
 
     @staticmethod
-    def _read(raw: Any) -> str:
+    def _read(raw: object) -> str:
         if not isinstance(raw, str):
-            raise PydanticCustomError("not-a-name", "a single name is wanted here")
+            message = "A single name is wanted here."
+            raise refusal("not-a-name", message, "Write one word or text.")
         return raw
 
 

@@ -77,7 +77,9 @@ class SupplyCount(Model):
     """A number of supplies that may be fitted, and how many have to carry the load."""
 
     count: Whole = Field(description="supplies fitted")
-    legal: Whole | None = Field(None, description="supplies that must carry the peak; all unless given")
+    legal: Whole | None = Field(
+        None, description="supplies that must carry the peak; all unless given"
+    )
     redundant: Whole | None = Field(
         None, description="supplies that carry the peak when redundant; one fewer unless given"
     )
@@ -90,10 +92,12 @@ class Supplies(PlaceBase):
     positions: Whole = Field(description="bays")
     fitted: list[SupplyCount] = Field(description="numbers that may be fitted")
     identical: Truth | None = Field(None, description="yes unless given: all of one model")
-    feeds: dict[str, Whole] = Field(
+    feeds: dict[Name, Whole] = Field(
         default_factory=dict, description="supplies on each feed, where the machine fixes it"
     )
-    takes: list[Name] = Field(default_factory=lambda: ["supply"], description="parts or kinds that fit")
+    takes: list[Name] = Field(
+        default_factory=lambda: ["supply"], description="parts or kinds that fit"
+    )
 
 
 class FanCount(Model):
@@ -109,7 +113,9 @@ class Fans(PlaceBase):
     type: Literal["fans"]
     positions: Whole = Field(description="positions")
     fitted: list[FanCount] = Field(description="number by build; the first that applies counts")
-    takes: list[Name] = Field(default_factory=lambda: ["fan"], description="parts or kinds that fit")
+    takes: list[Name] = Field(
+        default_factory=lambda: ["fan"], description="parts or kinds that fit"
+    )
 
 
 class Mount(PlaceBase):
@@ -117,7 +123,9 @@ class Mount(PlaceBase):
 
     type: Literal["mount"]
     serves: list[Name] = Field(description="slots whose controller the pack can serve")
-    takes: list[Name] = Field(default_factory=lambda: ["pack"], description="parts or kinds that fit")
+    takes: list[Name] = Field(
+        default_factory=lambda: ["pack"], description="parts or kinds that fit"
+    )
 
 
 class PlacePort(Model):

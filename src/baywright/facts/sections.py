@@ -45,7 +45,8 @@ class About(Model):
     ships: Date | None = Field(None, description="first day it ships")
     last_order: Date | None = Field(None, description="last day it can be ordered")
     skeleton: list[Name] = Field(
-        default_factory=list, description="names that tell its main layouts apart, for lists and counts"
+        default_factory=list,
+        description="names that tell its main layouts apart, for lists and counts",
     )
 
 
@@ -91,7 +92,7 @@ class PowerSection(Model):
     processor_conversion: Ratio | None = Field(
         None, description="efficiency of the processor regulators; peak is TDP over it"
     )
-    lines: dict[str, Line] = Field(description="kinds of input power by id")
+    lines: dict[Name, Line] = Field(description="kinds of input power by id")
 
 
 class ProcessorSection(Model):
@@ -168,7 +169,7 @@ class Setting(Model):
     """A choice that fits no part."""
 
     name: Name = Field(description="name as written in sentences")
-    values: dict[str, Words] = Field(description="values and what each means")
+    values: dict[Name, Words] = Field(description="values and what each means")
 
 
 class Rule(Model):
@@ -211,8 +212,8 @@ class Service(Model):
 
     order: list[Words] = Field(default_factory=list, description="what comes off, from outside in")
     running: list[Words] = Field(default_factory=list, description="work allowed while running")
-    waits: dict[str, Duration] = Field(default_factory=dict, description="waits before a step")
-    marks: dict[str, Words] = Field(default_factory=dict, description="words on handles and where")
+    waits: dict[Name, Duration] = Field(default_factory=dict, description="waits before a step")
+    marks: dict[Name, Words] = Field(default_factory=dict, description="words on handles and where")
 
 
 class Firmware(Model):
@@ -228,5 +229,3 @@ class FirmwareSection(Model):
 
     update_order: list[Words] = Field(default_factory=list, description="order of updates")
     minimum: list[Firmware] = Field(default_factory=list, description="lowest versions")
-
-

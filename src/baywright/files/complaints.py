@@ -122,12 +122,11 @@ def _chosen(annotation: object, node: Node | None) -> type[Model] | None:
 
 
 def _from_reader(kind: str, spot: Spot, context: Mapping[str, Any]) -> Problem:
-    mark = spot.mark
-    for step in context.get("at", ()):
-        key, child = _child(spot.node if step is context["at"][0] else None, step)
-        mark = (place_of(child) if isinstance(child, Scalar) else key and key.mark) or mark
-    message = str(context["message"])
-    return Problem(kind, message, mark, str(context.get("hint", "")))
+    mark, node = spot.mark, spot.node
+    for step in str(context["at"]).split(".") if context["at"] else ():
+        key, node = _child(node, int(step) if isinstance(node, list) else step)
+        mark = (node.mark if isinstance(node, Scalar) else key and key.mark) or mark
+    return Problem(kind, str(context["message"]), mark, str(context["hint"]))
 
 
 def _owner(spot: Spot) -> str:

@@ -38,7 +38,9 @@ KINDS: dict[str, type[Part]] = {
 }
 """The model of each kind of part."""
 
-CARD_KINDS: tuple[str, ...] = tuple(kind for kind, model in KINDS.items() if issubclass(model, Card))
+CARD_KINDS: tuple[str, ...] = tuple(
+    kind for kind, model in KINDS.items() if issubclass(model, Card)
+)
 
 __all__ = [
     "CARD_KINDS",

@@ -30,7 +30,7 @@ class Part(Model):
     ships: Date | None = Field(None, description="first day it ships")
     last_order: Date | None = Field(None, description="last day it can be ordered")
     at_most: Whole | None = Field(None, description="most of it in one machine")
-    brings: dict[str, Whole] = Field(
+    brings: dict[Name, Whole] = Field(
         default_factory=dict, description="parts that come with each one, such as a cable kit"
     )
     ports: list[Port] = Field(default_factory=list, description="ports it adds to the machine")

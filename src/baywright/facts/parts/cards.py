@@ -50,7 +50,9 @@ class Network(Card):
 
     kind: Literal["network"]
     speed: DataRate | None = Field(None, description="rate of one port")
-    chips: Whole | None = Field(None, description="network chips on it; ports of one chip fail together")
+    chips: Whole | None = Field(
+        None, description="network chips on it; ports of one chip fail together"
+    )
 
 
 class OtherCard(Card):

@@ -14,10 +14,10 @@ class Supply(Part):
     """A power supply."""
 
     kind: Literal["supply"]
-    ratings: dict[str, Power] = Field(
+    ratings: dict[Name, Power] = Field(
         description="DC rating on each line of the book; a line left out does not run it"
     )
-    efficiency: dict[str, Ratio] = Field(
+    efficiency: dict[Name, Ratio] = Field(
         default_factory=dict, description="efficiency by load, such as 50 %: 0.96"
     )
     power_factor: Ratio | None = Field(None, description="power factor under load")
