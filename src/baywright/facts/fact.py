@@ -105,10 +105,12 @@ class Reads:
     Args:
         reader: turns the written text into the typed value; raises ``ValueError``.
         schema: JSON Schema of the written value.
+        sort: name of a dimension, or ``whole``, ``ratio``, ``date``, ``truth``, ``text``, ``money``.
     """
 
     reader: Reader
     schema: Mapping[str, Any]
+    sort: str
 
     def __get_pydantic_core_schema__(
         self, source: object, handler: GetCoreSchemaHandler
@@ -217,13 +219,13 @@ def _quantity(dimension: str) -> Reads:
     example = DIMENSIONS[dimension].example
     words = f"{DIMENSIONS[dimension].phrase}, such as {example}"
     schema = {"type": "string", "description": words, "examples": [example]}
-    return Reads(lambda text: parse(text, dimension), schema)
+    return Reads(lambda text: parse(text, dimension), schema, dimension)
 
 
 def _card_size(names: Mapping[str, str]) -> Reads:
     words = f"{', '.join(names)}, or a length"
     schema = {"type": "string", "description": words, "examples": list(names)}
-    return Reads(named_length(names), schema)
+    return Reads(named_length(names), schema, "length")
 
 
 Power: TypeAlias = Annotated[Fact[Quantity], _quantity("power")]
@@ -248,27 +250,44 @@ Money: TypeAlias = Annotated[
     Reads(
         read_money,
         {"type": "string", "description": "a price, such as 420 FLO", "examples": ["420 FLO"]},
+        "money",
     ),
 ]
 CardLength: TypeAlias = Annotated[Fact[Quantity], _card_size(CARD_LENGTHS)]
 CardHeight: TypeAlias = Annotated[Fact[Quantity], _card_size(CARD_HEIGHTS)]
 Whole: TypeAlias = Annotated[
-    Fact[int], Reads(read_whole, {"type": ["integer", "string"], "description": "a whole number"})
+    Fact[int],
+    Reads(read_whole, {"type": ["integer", "string"], "description": "a whole number"}, "whole"),
 ]
 Ratio: TypeAlias = Annotated[
     Fact[Fraction],
     Reads(
         read_ratio,
         {"type": ["number", "string"], "description": "a share, such as 0.62 or 62 %"},
+        "ratio",
     ),
 ]
 Date: TypeAlias = Annotated[
-    Fact[datetime.date], Reads(read_date, {"type": "string", "format": "date"})
+    Fact[datetime.date], Reads(read_date, {"type": "string", "format": "date"}, "date")
 ]
 Truth: TypeAlias = Annotated[
-    Fact[bool], Reads(read_truth, {"type": ["boolean", "string"], "description": "yes or no"})
+    Fact[bool],
+    Reads(read_truth, {"type": ["boolean", "string"], "description": "yes or no"}, "truth"),
 ]
-Words: TypeAlias = Annotated[Fact[str], Reads(str, {"type": "string"})]
+Words: TypeAlias = Annotated[Fact[str], Reads(str, {"type": "string"}, "text")]
+
+
+def sort_of(annotation: object) -> str | None:
+    """Return the sort of a field that holds a fact, from its annotation, or ``None``.
+
+    >>> sort_of(Power | None)
+    'power'
+    """
+    for part in (annotation, *get_args(annotation)):
+        for extra in getattr(part, "__metadata__", ()):
+            if isinstance(extra, Reads):
+                return extra.sort
+    return None
 
 
 class KeepsPlace:
