@@ -8,13 +8,12 @@ can name it. Statements go straight to the solver; no text is grounded.
 from __future__ import annotations
 
 import itertools
-from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from math import prod
 
 import clingo
 from clingo.backend import Backend
 
+from baywright.engines.conflicts import conflicts
 from baywright.engines.contract import Assumptions, Objective
 from baywright.engines.preparation import open_values, shifted
 from baywright.space import Choice, Space, Sum, Table
@@ -125,48 +124,15 @@ class _Writer:
 
     def _table(self, table: Table) -> None:
         on = self._switch(table.origin.key)
-        columns = [self.values[name] for name in table.scope]
-        forbidden = prod(len(column) for column in columns) - len(table.rows)
-        if len(columns) == 2:
-            self._pairs(on, columns, table.rows)
-        elif len(columns) < 2 or forbidden <= len(table.rows):
-            self._forbidden_rows(on, columns, table.rows)
-        else:
-            self._allowed_rows(on, columns, table.rows)
+        columns = [dict(enumerate(self.values[name])) for name in table.scope]
+        for literals in conflicts(columns, table.rows, self._both):
+            self._forbid([on, *literals])
 
-    def _forbidden_rows(
-        self, on: int, columns: Sequence[list[int]], rows: frozenset[tuple[int, ...]]
-    ) -> None:
-        for row in itertools.product(*(range(len(column)) for column in columns)):
-            if row not in rows:
-                self._forbid([on, *(column[v] for column, v in zip(columns, row, strict=True))])
-
-    def _pairs(
-        self, on: int, columns: Sequence[list[int]], rows: frozenset[tuple[int, ...]]
-    ) -> None:
-        """Give each value of one choice the values of the other that go with it."""
-        for near, far in ((0, 1), (1, 0)):
-            partners: dict[int, set[int]] = defaultdict(set)
-            for row in rows:
-                partners[row[near]].add(row[far])
-            for value, atom in enumerate(columns[near]):
-                if len(partners[value]) < len(columns[far]):
-                    self._forbid([on, atom, *(-columns[far][v] for v in sorted(partners[value]))])
-
-    def _allowed_rows(
-        self, on: int, columns: Sequence[list[int]], rows: frozenset[tuple[int, ...]]
-    ) -> None:
-        """Give each value the rows it stands in; a row holds exactly when its values do."""
-        rows_of: dict[int, list[int]] = defaultdict(list)
-        for row in sorted(rows):
-            atoms = [column[v] for column, v in zip(columns, row, strict=True)]
-            holds = self._backend.add_atom()
-            self._backend.add_rule([holds], atoms)
-            for atom in atoms:
-                rows_of[atom].append(-holds)
-        for column in columns:
-            for atom in column:
-                self._forbid([on, atom, *rows_of[atom]])
+    def _both(self, literals: Sequence[int]) -> int:
+        """Return an atom that holds exactly when all the literals do."""
+        atom = self._backend.add_atom()
+        self._backend.add_rule([atom], literals)
+        return atom
 
     def _sum(self, total: Sum) -> None:
         on = self._switch(total.origin.key)
