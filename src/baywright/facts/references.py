@@ -1,17 +1,194 @@
-"""Whether what a book or a build refers to exists, and whether its numbers fit each other."""
+"""Whether what a book or a build refers to exists, and whether its facts fit each other."""
 
 from __future__ import annotations
 
-from baywright.facts.book import Book
-from baywright.facts.build import Build
-from baywright.problems import Problem
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from baywright.facts.book import Book, facts_of
+from baywright.facts.build import Build, Fitted
+from baywright.facts.consistency import check_amounts, check_dates
+from baywright.facts.cycles import check_cycles
+from baywright.facts.fact import Fact, mark_of
+from baywright.facts.identifiers import check_ids
+from baywright.facts.parts import KINDS, Supply
+from baywright.facts.places import AnyPlace, Slot, Socket
+from baywright.facts.sections import FirmwareSection, Setting
+from baywright.problems import Mark, Problem, Problems, suggestion
+from baywright.terms.parse import parse
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A word that stands for something else in the book.
+
+    Args:
+        word: what is written.
+        noun: what it should be, such as ``processor socket``.
+        known: the words that are one.
+        mark: where it is written, when the word does not know it itself.
+    """
+
+    word: str
+    noun: str
+    known: Collection[str]
+    mark: Mark | None = None
+
+    def problem(self, book: Book) -> Problem | None:
+        """Return what is wrong with it, or ``None`` when it names something."""
+        if self.word in self.known:
+            return None
+        mark = mark_of(self.word) or self.mark
+        other = book.places.get(self.word)
+        if other is not None:
+            message = f"{str(self.word)!r} is a {other.type}; a {self.noun} is wanted here."
+        else:
+            message = f"There is no {self.noun} {str(self.word)!r}."
+        return Problem("unknown-reference", message, mark, suggestion(self.word, self.known))
 
 
 def check_references(book: Book) -> list[Problem]:
-    """Return what does not fit together in a book that is well formed by itself."""
-    return []
+    """Return what does not fit together in a book that is well formed by itself.
+
+    Kinds of problem: ``unknown-reference``, ``not-an-id``, ``clash``, ``cycle``, ``out-of-order``,
+    ``wrong-currency``, ``not-positive``, ``too-many`` and those of expressions.
+    """
+    found = [reference.problem(book) for reference in _references(book)]
+    problems = [problem for problem in found if problem is not None]
+    problems += check_ids(book)
+    problems += check_cycles(book)
+    problems += check_dates(book)
+    problems += check_amounts(book)
+    problems += _check_expressions(_expressions(book))
+    return problems
 
 
 def check_build(build: Build, book: Book) -> list[Problem]:
-    """Return what a build names and its book does not have."""
-    return []
+    """Return what a build names and its book does not have.
+
+    A part in a place that does not take it is no problem here: the laws refuse it with a reason.
+    """
+    references = [
+        Reference(build.book, "book of that id here:", (book.book.id,)),
+        *_fitted(build.places, book),
+        *_set(build.settings, book.settings),
+    ]
+    found = [reference.problem(book) for reference in references]
+    problems = [problem for problem in found if problem is not None]
+    problems += _check_counts(build.places)
+    problems += _check_expressions(build.must)
+    return problems
+
+
+def _references(book: Book) -> Iterator[Reference]:
+    for place in book.places.values():
+        yield from _of_place(place, book)
+    sockets = book.places_of(Socket)
+    for link in book.links.values():
+        yield Reference(link.owner, "processor socket", sockets)
+        yield from _all(link.feeds, "place", book.places)
+    for part in book.parts.values():
+        yield from _all(part.brings, "part", book.parts)
+        if isinstance(part, Supply):
+            yield from _all(part.ratings, "power line", book.power.lines)
+    for model in book.models.values():
+        yield from _fitted(model.places, book)
+        yield from _set(model.settings, book.settings)
+    for light in book.lights.values():
+        yield from _all([light.needs], "part or kind of part", _parts_and_kinds(book))
+    yield from _of_firmware(book.firmware, book)
+    yield from _sources(book)
+
+
+def _of_place(place: AnyPlace, book: Book) -> Iterator[Reference]:
+    owner = getattr(place, "owner", None)
+    yield from _all([owner], "processor socket", book.places_of(Socket))
+    yield from _all(getattr(place, "takes", ()), "part or kind of part", _parts_and_kinds(book))
+    yield from _all([getattr(place, "always", None)], "part", book.parts)
+    if getattr(place, "always", None) in book.parts:
+        taken = book.taken(getattr(place, "takes", []))
+        yield Reference(getattr(place, "always", ""), "part that this place takes:", taken)
+    slots = book.places_of(Slot)
+    for field in ("controllers", "serves"):
+        yield from _all(getattr(place, field, ()), "slot", slots)
+    yield from _all([getattr(place, "neighbour", None)], "slot", slots)
+    if place.inside is not None and not _is_step(place.inside, book):
+        known = [*book.places, *(step.text for step in book.service.order)]
+        yield Reference(place.inside, "place or step of the service order", known)
+
+
+def _is_step(word: str, book: Book) -> bool:
+    """Say whether a step of the service order is meant: ``risers`` names ``riser 1`` as well."""
+    stem = word.rstrip("0123456789 ")
+    return any(step.text in (word, stem, f"{stem}s") for step in book.service.order)
+
+
+def _of_firmware(firmware: FirmwareSection, book: Book) -> Iterator[Reference]:
+    system = book.settings.get("system")
+    for minimum in firmware.minimum:
+        yield Reference(minimum.part, "part", book.parts)
+        known = system.values if system else ()
+        yield from _all(minimum.systems, "value of the setting 'system'", known)
+
+
+def _sources(book: Book) -> Iterator[Reference]:
+    yield Reference(book.book.source, "source", book.sources)
+    for fact in facts_of(book):
+        if fact.source:
+            yield Reference(fact.source, "source", book.sources, fact.mark)
+
+
+def _fitted(places: Mapping[str, Fitted], book: Book) -> Iterator[Reference]:
+    slots = book.places_of(Slot)
+    yield from _all(places, "place", book.places)
+    for fitted in places.values():
+        yield from _all((item.part for item in fitted.items), "part", book.parts)
+        yield from _all([fitted.controller], "slot", slots)
+
+
+def _set(values: Mapping[str, str], settings: Mapping[str, Setting]) -> Iterator[Reference]:
+    yield from _all(values, "setting", settings)
+    for name, value in values.items():
+        if name in settings:
+            yield Reference(value, f"value of {str(name)!r}", settings[name].values)
+
+
+def _all(words: Iterable[str | None], noun: str, known: Collection[str]) -> Iterator[Reference]:
+    return (Reference(word, noun, known) for word in words if word is not None)
+
+
+def _parts_and_kinds(book: Book) -> list[str]:
+    return [*book.parts, *KINDS]
+
+
+def _check_counts(places: Mapping[str, Fitted]) -> Iterator[Problem]:
+    for fitted in places.values():
+        for item in fitted.items:
+            if item.count == 0:
+                message = f"None of {str(item.part)!r} is no part of a build."
+                yield Problem("not-positive", message, item.mark, "Delete it, or write 'empty'.")
+
+
+def _expressions(book: Book) -> Iterator[str]:
+    yield from (rule.holds for rule in book.rules.values())
+    conditional: list[Any] = [*book.air.inlet_limits]
+    for place in book.places.values():
+        conditional += [*getattr(place, "fitted", ()), *getattr(place, "ports", ())]
+    whens = (getattr(entry, "when", None) for entry in conditional)
+    yield from (when for when in whens if when is not None)
+
+
+def _check_expressions(texts: Iterable[str]) -> list[Problem]:
+    problems: list[Problem] = []
+    for text in texts:
+        try:
+            parse(text, mark_of(text))
+        except Problems as found:
+            problems += found.problems
+    return problems
+
+
+def unknown_facts(book: Book) -> dict[str, Fact[Any]]:
+    """Return the facts of a book whose value nobody has stated, by dotted path."""
+    return {fact.path: fact for fact in facts_of(book) if fact.value is None}

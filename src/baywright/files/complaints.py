@@ -31,10 +31,10 @@ class Spot:
 
     Args:
         name: the last key or position, as text.
-        owner: the key of the mapping or list around it, or empty at the top.
+        owner: what is around it, as a sentence starts with it, such as ``'R1a'`` or ``The book``.
         node: what stands there, or ``None`` when nothing does.
         key: the key itself, with its place, where there is one.
-        around: place of the mapping or list around it.
+        around: place of the mapping or list around it; a whole book has none.
         annotation: what the models want there, or ``None`` when they know nothing of it.
         model: the model of the mapping around it, if it has one.
     """
@@ -98,7 +98,9 @@ def locate(root: Node, model: type[Model], location: tuple[str | int, ...]) -> S
         models = models_in(annotation)
         around = tagged or (models[0] if len(models) == 1 else None)
         key, child = _child(node, step)
-        spot = Spot(str(step), spot.name, child, key, spot.mark, inner, around)
+        owner = repr(spot.name) if spot.name else f"The {model.__name__.lower()}"
+        outer = None if node is root else spot.mark
+        spot = Spot(str(step), owner, child, key, outer, inner, around)
         node, annotation = child, inner
         tagged = _chosen(inner, child)
     return spot
@@ -129,20 +131,16 @@ def _from_reader(kind: str, spot: Spot, context: Mapping[str, Any]) -> Problem:
     return Problem(kind, str(context["message"]), mark, str(context["hint"]))
 
 
-def _owner(spot: Spot) -> str:
-    return repr(spot.owner) if spot.owner else "The book"
-
-
 def _missing(spot: Spot, _: Mapping[str, Any]) -> Problem:
     info = fields_of(spot.model).get(spot.name) if spot.model else None
     hint = f"Give {spot.name}: {info.description}." if info else f"Give {spot.name}."
-    return Problem("missing", f"{_owner(spot)} has no {spot.name!r}.", spot.around, hint)
+    return Problem("missing", f"{spot.owner} has no {spot.name!r}.", spot.around, hint)
 
 
 def _unknown_key(spot: Spot, _: Mapping[str, Any]) -> Problem:
     known: Iterable[str] = annotations_of(spot.model) if spot.model else ()
     hint = suggestion(spot.name, known, most=20)
-    message = f"{_owner(spot)} has nothing called {spot.name!r}."
+    message = f"{spot.owner} has nothing called {spot.name!r}."
     return Problem("unknown-key", message, spot.key_mark, hint)
 
 

@@ -28,6 +28,7 @@ _STRANGE = re.compile(
     "\ud800-\udfff]"
 )
 _STRANGE_TEXT = re.compile(rf"{_STRANGE.pattern}|\t|\r(?!\n)")
+_QUOTES = ("'", '"')
 _NOTHING = frozenset({"", "~", "null", "Null", "NULL"})
 
 
@@ -197,7 +198,10 @@ class _Builder:
             self._key(frame, event, value)
             return
         path = frame.inner_path() if frame else ""
-        self._place(Scalar(value, self._mark(event), path), event)
+        mark = self._mark(event)
+        if getattr(event, "style", None) in _QUOTES:  # the text starts after its quote
+            mark = Mark(mark.file, mark.line, mark.column + 1)
+        self._place(Scalar(value, mark, path), event)
 
     def _key(self, frame: _Frame, event: yaml.Event, value: str) -> None:
         first = frame.keys.get(value)
