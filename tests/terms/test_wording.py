@@ -78,13 +78,17 @@ def worded(written: str, vocabulary: Vocabulary = VOCABULARY, wanted: Type | Non
         ),
         (
             "fans == 6 and (O2 == empty or not implies(R1a == empty, fans > 4))",
-            "the number of fans is exactly 6, "
-            "and either O2 is empty or both R1a is empty and the number of fans is at most 4",
+            (
+                "the number of fans is exactly 6, "
+                "and either O2 is empty or both R1a is empty and the number of fans is at most 4"
+            ),
         ),
         (
             "implies(O2 == empty, fans == 6) and supplies_redundant",
-            "either O2 is not empty or the number of fans is exactly 6, "
-            "and the supplies are redundant",
+            (
+                "either O2 is not empty or the number of fans is exactly 6, "
+                "and the supplies are redundant"
+            ),
         ),
         ("R1a != O2", "R1a holds something other than O2"),
         ("variant == 'fixed'", "the variant is fixed"),

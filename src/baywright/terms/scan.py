@@ -16,6 +16,7 @@ from itertools import pairwise
 from typing import Literal
 
 from baywright.problems import Mark, Problem, Problems
+from baywright.terms.refusals import REFUSED_CHARACTERS, REFUSED_OPERATORS, REFUSED_WORDS
 from baywright.terms.syntax import Amount, Number, Span, Text, Truth
 from baywright.units import Quantity, UnitError, dimension_of
 from baywright.units.lookup import find, spellings
@@ -45,34 +46,6 @@ _CURRENCY = re.compile(r"[A-Z]{3}(?!\w)")
 _OPERATOR_WORDS = frozenset({"and", "or", "not", "in"})
 _TRUTHS = {"true": True, "True": True, "false": False, "False": False}
 _SAME_AS = {"≤": "<=", "≥": ">=", "≠": "!=", "−": "-"}
-_REFUSED_OPERATORS = {
-    "**": "Powers are not part of an expression.",
-    "//": "Division is not part of an expression; multiply the other side instead.",
-    ":=": "Nothing can be assigned here; compare with '=='.",
-}
-_REFUSED_CHARACTERS = {
-    ".": "A point stands only between the digits of a number, such as 0.5; nothing has attributes.",
-    "[": "Use parentheses for a list of values; nothing has elements.",
-    "{": "Use parentheses for a list of values.",
-    ":": "Write 'implies(a, b)' for a condition.",
-    "/": "Division is not part of an expression; multiply the other side instead.",
-    "%": "A percent sign stands only after a number, such as '90 %'.",
-    "&": "Write 'and'.",
-    "|": "Write 'or'.",
-    "!": "Write 'not', or '!=' between two values.",
-    '"': "Close the text with the quote that opened it, on the same line.",
-    "'": "Close the text with the quote that opened it, on the same line.",
-    "“": "Use straight quotes.",
-    "”": "Use straight quotes.",
-    "‘": "Use straight quotes.",
-    "’": "Use straight quotes.",
-}
-_REFUSED_WORDS = {
-    "if": "Write 'implies(a, b)' for a condition.",
-    "else": "Write 'implies(a, b)' for a condition.",
-    "is": "Write '=='.",
-    "None": "Write 'empty' for a place with nothing in it.",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,12 +125,12 @@ class _Scanner:
                 yield token
 
     def _next(self, position: int) -> tuple[int, Token | None]:
-        match = _TOKEN.match(self.source.text, position)
-        if match is None:
+        found = _TOKEN.match(self.source.text, position)
+        if found is None:
             self._refuse_character(position)
             return position + 1, None
-        written, end = match[0], match.end()
-        match match.lastgroup:
+        written, end = found[0], found.end()
+        match found.lastgroup:
             case "space":
                 return end, None
             case "string":
@@ -216,14 +189,14 @@ class _Scanner:
         if written in _OPERATOR_WORDS:
             return Token("word", written, start, end)
         if keyword.iskeyword(written):
-            hint = _REFUSED_WORDS.get(written, "Use names, numbers, comparisons and functions.")
+            hint = REFUSED_WORDS.get(written, "Use names, numbers, comparisons and functions.")
             self._refuse(f"{written!r} has no meaning in an expression.", start, hint)
             return None
         return Token("name", written, start, end)
 
     def _operator(self, written: str, start: int, end: int) -> Token | None:
-        if written in _REFUSED_OPERATORS:
-            self._refuse(f"{written!r} cannot be used.", start, _REFUSED_OPERATORS[written])
+        if written in REFUSED_OPERATORS:
+            self._refuse(f"{written!r} cannot be used.", start, REFUSED_OPERATORS[written])
             return None
         return Token("operator", _SAME_AS.get(written, written), start, end)
 
@@ -235,7 +208,7 @@ class _Scanner:
         shown = repr(sign)
         if not sign.isascii():
             shown += f" ({unicodedata.name(sign, 'a character without a name')})"
-        usual = _REFUSED_CHARACTERS.get(sign, "Names use the letters a to z, digits and '_'.")
+        usual = REFUSED_CHARACTERS.get(sign, "Names use the letters a to z, digits and '_'.")
         self._refuse(f"{shown} cannot be used here.", position, hint or usual)
 
     def _refuse_unit(self, match: re.Match[str]) -> None:
