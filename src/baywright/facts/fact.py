@@ -6,9 +6,22 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Any, Generic, Literal, TypeAlias, TypeVar, cast, get_args
+from types import UnionType
+from typing import (
+    Annotated,
+    Any,
+    Generic,
+    Literal,
+    TypeAlias,
+    TypeVar,
+    Union,
+    cast,
+    get_args,
+    get_origin,
+)
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic.fields import FieldInfo
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from baywright.facts.readers import (
@@ -277,16 +290,17 @@ Truth: TypeAlias = Annotated[
 Words: TypeAlias = Annotated[Fact[str], Reads(str, {"type": "string"}, "text")]
 
 
-def sort_of(annotation: object) -> str | None:
-    """Return the sort of a field that holds a fact, from its annotation, or ``None``.
-
-    >>> sort_of(Power | None)
-    'power'
-    """
-    for part in (annotation, *get_args(annotation)):
-        for extra in getattr(part, "__metadata__", ()):
-            if isinstance(extra, Reads):
-                return extra.sort
+def sort_of(field: FieldInfo) -> str | None:
+    """Return the sort of a model field that holds one fact or one name, or ``None``."""
+    optional = (
+        get_args(field.annotation) if get_origin(field.annotation) in (Union, UnionType) else ()
+    )
+    extras = [extra for part in optional for extra in getattr(part, "__metadata__", ())]
+    for extra in (*field.metadata, *extras):
+        if isinstance(extra, Reads):
+            return extra.sort
+        if isinstance(extra, KeepsPlace):
+            return "name"
     return None
 
 

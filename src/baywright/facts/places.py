@@ -68,7 +68,9 @@ class Slot(PlaceBase):
     generation: Name | None = Field(None, description="generation of its lanes, such as PCIe 5.0")
     length: CardLength | None = Field(None, description="longest card: half, full, or a length")
     height: CardHeight | None = Field(None, description="highest card: low, full, or a height")
-    slots: Whole | None = Field(None, description="slot widths of its own room, the neighbour's not counted; 1 unless given")
+    slots: Whole | None = Field(
+        None, description="slot widths of its own room, the neighbour's not counted; 1 unless given"
+    )
     power: Power | None = Field(None, description="most a card may draw from the slot itself")
     neighbour: Name | None = Field(None, description="the slot a double-wide card here also takes")
 

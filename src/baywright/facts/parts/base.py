@@ -22,6 +22,7 @@ from baywright.facts.model import Model, Port
 class Part(Model):
     """Something that can be fitted."""
 
+    kind: str = Field(description="kind of part")
     name: Name = Field(description="name as written in sentences and tables")
     power: Power | None = Field(None, description="peak draw, DC")
     price: Money | None = Field(None, description="list price of one")

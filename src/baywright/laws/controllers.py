@@ -1,0 +1,288 @@
+"""Storage controllers: which drives which zone, over which connectors, and arrays across them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from baywright.facts.book import Book
+from baywright.facts.parts import Cage, Controller, Drive
+from baywright.facts.places import Slot, Zone
+from baywright.laws.formula import AllOf, AtMost, Exists, Formula, NotEncodable, Rows
+from baywright.laws.frame import Fitting, Frame, Option, Weigh, structure
+from baywright.laws.linear import Linear, added
+from baywright.laws.selection import selects
+from baywright.laws.subsystem import Function, Subsystem
+from baywright.laws.wording import listed
+from baywright.laws.zones import cage_of, drives_of
+from baywright.space import Choice, Law
+from baywright.terms import Arguments
+from baywright.terms.standard import arrays as standard_arrays
+from baywright.terms.syntax import Number
+
+UNCABLED = Option("no controller")
+
+
+def cable_of(zone: str) -> str:
+    """Return the name of the choice that says which slot's controller drives a zone."""
+    return f"{zone} controller"
+
+
+def cabled_zones(book: Book) -> dict[str, Zone]:
+    """Return the zones that can hold a cage which needs a controller."""
+    return {
+        name: zone
+        for name, zone in book.places_of(Zone).items()
+        if any(_needs(part) for part in book.taken(zone.takes).values())
+    }
+
+
+def controller_slots(book: Book) -> dict[str, Slot]:
+    """Return the slots that some zone's cables reach."""
+    named = {slot for zone in book.places_of(Zone).values() for slot in zone.controllers}
+    return {name: slot for name, slot in book.places_of(Slot).items() if name in named}
+
+
+def _needs(part: object) -> bool:
+    return isinstance(part, Cage) and part.connectors is not None
+
+
+def _choices(book: Book) -> Iterator[Fitting]:
+    slots = controller_slots(book)
+    cables = (UNCABLED, *(Option(slot, value=slot) for slot in slots))
+    for name, zone in cabled_zones(book).items():
+        sentence = f"{zone.name} is cabled to one controller at most."
+        place = f"{name} controller"
+        yield Fitting(cable_of(name), place, cables, structure(book, place, sentence))
+        for slot in slots:
+            yield from _shares(book, name, slot)
+
+
+def _shares(book: Book, zone: str, slot: str) -> Iterator[Fitting]:
+    """What a zone asks of the controller in a slot: nothing when it is not cabled to it."""
+    cages = [cage for cage in _cages(book) if cage.connectors is not None]
+    connectors = sorted({0, *(c.connectors.known for c in cages if c.connectors is not None)})
+    yield _share(book, zone, slot, connectors_share(zone, slot), connectors)
+    most = max((cage.bays.known for cage in cages), default=0)
+    if _drives_bind(book):
+        for drives in drives_of(book, zone):
+            yield _share(book, zone, slot, drives_share(drives, slot), range(most + 1))
+
+
+def _share(book: Book, zone: str, slot: str, name: str, counts: Iterable[int]) -> Fitting:
+    options = tuple(Option(str(count), value=count) for count in counts)
+    why = structure(book, name, f"Follows from the cage, the drives and the cables of {zone}.")
+    return Fitting(name, zone, options, why, derived=True)
+
+
+def connectors_share(zone: str, slot: str) -> str:
+    """Return the name of the choice that counts a zone's connectors on the controller in a slot."""
+    return f"{zone} connectors on {slot}"
+
+
+def drives_share(drives: str, slot: str) -> str:
+    """Return the name of the choice that counts drives on the controller in a slot."""
+    return f"{drives} on {slot}"
+
+
+def _cages(book: Book) -> list[Cage]:
+    return [part for part in book.parts.values() if isinstance(part, Cage)]
+
+
+def _drives_bind(book: Book) -> bool:
+    """Say whether the bays of all zones exceed what some controller drives."""
+    limits = [
+        part.drives_most.known
+        for part in book.parts.values()
+        if isinstance(part, Controller) and part.drives_most is not None
+    ]
+    bays = max((cage.bays.known for cage in _cages(book) if _needs(cage)), default=0)
+    return any(bays * len(cabled_zones(book)) > limit for limit in limits)
+
+
+def _laws(frame: Frame) -> Iterable[Law]:
+    zones, slots = cabled_zones(frame.book), controller_slots(frame.book)
+    for name, zone in zones.items():
+        yield from _needed(frame, name, zone)
+        yield from _reach(frame, name, zone)
+        for slot in slots:
+            yield from _driven(frame, name, zone, slot)
+            yield from _determined(frame, name, slot)
+    for slot in slots:
+        yield from _capacity(frame, slot, tuple(zones))
+
+
+def _needed(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
+    book = frame.book
+    sentence = f"{zone.name} is cabled to a controller exactly when its cage needs one."
+    yield from frame.table(
+        frame.law(f"controllers.needed/{name}", sentence),
+        (name, cable_of(name)),
+        lambda filling, cable: _needs(cage_of(book, filling)) == (cable.value is not None),
+    )
+
+
+def _reach(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
+    sentence = f"The cables of {zone.name} reach a controller in {listed(zone.controllers, 'or')}."
+    yield from frame.table(
+        frame.law(f"controllers.reach/{name}", sentence),
+        (cable_of(name),),
+        lambda cable: cable.value is None or cable.value in zone.controllers,
+    )
+
+
+def _driven(frame: Frame, name: str, zone: Zone, slot: str) -> Iterator[Law]:
+    """The slot a zone is cabled to holds a controller for the interface of its cage."""
+    book = frame.book
+
+    def driven(filling: Option, cable: Option, card: Option) -> bool:
+        cage = cage_of(book, filling)
+        if cable.value != slot or cage is None:
+            return True
+        controller = _controller(book, card)
+        return controller is not None and bool(set(cage.holds) & set(controller.holds))
+
+    sentence = f"When {zone.name} is cabled to {slot}, a controller for its drives is there."
+    origin = frame.law(f"controllers.present/{name}-{slot}", sentence)
+    yield from frame.table(origin, (name, cable_of(name), slot), driven)
+
+
+def _controller(book: Book, card: Option) -> Controller | None:
+    part = book.parts.get(card.part or "")
+    return part if isinstance(part, Controller) else None
+
+
+def _determined(frame: Frame, name: str, slot: str) -> Iterator[Law]:
+    book, cable = frame.book, cable_of(name)
+    sentence = f"How {name} uses a controller in {slot} follows from its cage, drives and cables."
+    origin = frame.law(f"controllers.shares/{name}-{slot}", sentence)
+
+    def connectors(filling: Option, cabled: Option, share: Option) -> bool:
+        cage = cage_of(book, filling)
+        wanted = cage.connectors.known if cage is not None and cage.connectors is not None else 0
+        return share.value == (wanted if cabled.value == slot else 0)
+
+    yield from frame.table(origin, (name, cable, connectors_share(name, slot)), connectors)
+    for drives in drives_of(book, name) if _drives_bind(book) else ():
+        share = drives_share(drives, slot)
+        top = len(frame.options(share)) - 1
+        yield from frame.table(
+            origin,
+            (drives, cable, share),
+            lambda fitted, cabled, total, top=top: (
+                total.value == (min(fitted.count, top) if cabled.value == slot else 0)
+            ),
+        )
+
+
+def _capacity(frame: Frame, slot: str, zones: Sequence[str]) -> Iterator[Law]:
+    place = frame.book.places[slot].name
+    used = added(_number_in(frame, connectors_share(zone, slot)) for zone in zones)
+    sentence = f"The controller in {place} has a connector for each cage on it."
+    yield from _within(frame, slot, used, "connectors", sentence)
+    if _drives_bind(frame.book):
+        drives = added(
+            _number_in(frame, drives_share(name, slot))
+            for zone in zones
+            for name in drives_of(frame.book, zone)
+        )
+        sentence = f"The controller in {place} drives no more drives than its limit."
+        yield from _within(frame, slot, drives, "drives_most", sentence)
+
+
+def _number_in(frame: Frame, share: str) -> Linear:
+    return frame.by_option(share, lambda o: o.value if isinstance(o.value, int) else 0)
+
+
+def _within(frame: Frame, slot: str, used: Linear, limit: str, sentence: str) -> Iterator[Law]:
+    facts = [
+        getattr(part, limit)
+        for part in frame.book.parts.values()
+        if isinstance(part, Controller) and getattr(part, limit) is not None
+    ]
+    most = int(used.highest)
+
+    def spare(card: Option) -> int:
+        controller = _controller(frame.book, card)
+        fact = getattr(controller, limit) if controller is not None else None
+        return most - min(most, fact.known if fact is not None else most)
+
+    origin = frame.law(f"controllers.{limit}/{slot}", sentence, *facts)
+    yield from frame.at_most(origin, used.plus(frame.by_option(slot, spare)), most)
+
+
+def arrays(frame: Frame, sizes: Sequence[int], counts: Weigh) -> Formula:
+    """Return the formula that arrays of those sizes fit, each under one controller.
+
+    Args:
+        frame: the choices.
+        sizes: drives of each array.
+        counts: 1 for a drive that may be in an array, 0 for others.
+    """
+    slots = tuple(controller_slots(frame.book))
+    labels = tuple(f"array {position} of {size}" for position, size in enumerate(sizes, 1))
+    # Counts tell builds apart by their parts and cables, not by where an array could go.
+    choices = [Choice(label, slots, derived=True) for label in labels]
+    terms: list[Formula] = []
+    usable = {slot: _usable(frame, slot, counts, choices, terms) for slot in slots}
+    for index, slot in enumerate(slots):
+        asked = added(
+            Linear({label: tuple(Fraction(size if i == index else 0) for i in range(len(slots)))})
+            for label, size in zip(labels, sizes, strict=True)
+        )
+        terms.append(AtMost(asked.minus(usable[slot]), Fraction(0)))
+    return Exists(tuple(choices), AllOf(tuple(terms)))
+
+
+def _usable(
+    frame: Frame, slot: str, counts: Weigh, choices: list[Choice], terms: list[Formula]
+) -> Linear:
+    """Return how many drives for arrays the controller in a slot drives."""
+    total = Linear()
+    for zone in cabled_zones(frame.book):
+        for drives in drives_of(frame.book, zone):
+            name = f"{drives} for arrays on {slot}"
+            values = [_matching(frame, option, counts) for option in frame.options(drives)]
+            choices.append(Choice(name, tuple(map(str, range(max(values) + 1))), derived=True))
+            cables = frame.options(cable_of(zone))
+            rows = frozenset(
+                (i, j, value if cable.value == slot else 0)
+                for i, value in enumerate(values)
+                for j, cable in enumerate(cables)
+            )
+            terms.append(Rows((drives, cable_of(zone), name), rows))
+            total = total.plus(Linear({name: tuple(map(Fraction, range(max(values) + 1)))}))
+    return total
+
+
+def _matching(frame: Frame, option: Option, counts: Weigh) -> int:
+    drives = (
+        int(counts(name, part)) * number
+        for name, part, number in frame.parts_in(option)
+        if isinstance(part, Drive)
+    )
+    return sum(drives)
+
+
+def array_sizes(arguments: Arguments) -> tuple[int, ...]:
+    """Return the sizes that a call of ``arrays`` asks for.
+
+    Raises:
+        NotEncodable: when a size is not a positive whole number.
+    """
+    sizes = [arguments.given["size"], *arguments.repeated]
+    values = [size.value for size in sizes if isinstance(size, Number)]
+    if len(values) < len(sizes) or any(v.denominator != 1 or v < 1 for v in values):
+        raise NotEncodable("the sizes of arrays are whole numbers, such as arrays(16, 8)")
+    return tuple(int(value) for value in values)
+
+
+def _arrays(frame: Frame, arguments: Arguments) -> Formula:
+    return arrays(frame, array_sizes(arguments), selects(arguments))
+
+
+def _functions(frame: Frame) -> Mapping[str, Function]:
+    return {"arrays": Function(standard_arrays("drive"), _arrays)}
+
+
+SUBSYSTEM = Subsystem("controllers", _choices, _laws, functions=_functions)

@@ -1,0 +1,106 @@
+"""Numbers that add up over choices, exact until they enter an engine."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from baywright.space import Assignment
+
+_LARGEST = 2**30
+"""Totals stay below this, so that engines with 32-bit sums can carry them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Linear:
+    """A constant, and a weight for each value of some choices, added up.
+
+    Args:
+        weights: by name of the choice, a weight for each of its values.
+        constant: what is there whatever is chosen.
+        dimension: dimension of the numbers in its canonical unit, or empty for plain numbers.
+    """
+
+    weights: Mapping[str, tuple[Fraction, ...]] = field(default_factory=dict)
+    constant: Fraction = Fraction(0)
+    dimension: str = ""
+
+    def value(self, assignment: Assignment) -> Fraction:
+        """Return the total over an assignment of its choices."""
+        return self.constant + sum(
+            (weights[assignment[name]] for name, weights in self.weights.items()), Fraction(0)
+        )
+
+    @property
+    def lowest(self) -> Fraction:
+        """No assignment has less."""
+        return self.constant + sum((min(w) for w in self.weights.values()), Fraction(0))
+
+    @property
+    def highest(self) -> Fraction:
+        """No assignment has more."""
+        return self.constant + sum((max(w) for w in self.weights.values()), Fraction(0))
+
+    @property
+    def quantum(self) -> Fraction:
+        """The largest number of which every weight is a whole multiple; 1 without weights."""
+        numbers = [w for ws in self.weights.values() for w in ws if w]
+        if not numbers:
+            return Fraction(1)
+        return Fraction(
+            math.gcd(*(number.numerator for number in numbers)),
+            math.lcm(*(number.denominator for number in numbers)),
+        )
+
+    def below(self, bound: Fraction) -> Fraction:
+        """Return a bound that totals reach exactly when they are less than ``bound``."""
+        steps = math.ceil((bound - self.constant) / self.quantum) - 1
+        return self.constant + steps * self.quantum
+
+    def scaled(self, factor: Fraction | int) -> Linear:
+        """Return every number times a factor."""
+        weights = {name: tuple(w * factor for w in ws) for name, ws in self.weights.items()}
+        return Linear(weights, self.constant * factor, self.dimension)
+
+    def plus(self, other: Linear) -> Linear:
+        """Return the sum of two of the same dimension."""
+        weights = dict(self.weights)
+        for name, theirs in other.weights.items():
+            mine = weights.get(name)
+            weights[name] = (
+                tuple(a + b for a, b in zip(mine, theirs, strict=True)) if mine else theirs
+            )
+        return Linear(weights, self.constant + other.constant, self.dimension)
+
+    def minus(self, other: Linear) -> Linear:
+        """Return the difference of two of the same dimension."""
+        return self.plus(other.scaled(-1))
+
+
+def added(terms: Iterable[Linear], dimension: str = "") -> Linear:
+    """Return the sum of any number of terms."""
+    total = Linear(dimension=dimension)
+    for term in terms:
+        total = total.plus(term)
+    return total
+
+
+def integral(linear: Linear, at_most: Fraction) -> tuple[dict[str, tuple[int, ...]], int]:
+    """Turn ``linear <= at_most`` into whole numbers: weights by choice, and the bound.
+
+    The numbers are exact when that keeps them below 2**30. Otherwise weights are rounded up
+    and the bound down, which is the safe side.
+    """
+    bound = at_most - linear.constant
+    span = sum((max(map(abs, ws)) for ws in linear.weights.values()), abs(bound))
+    factor = 1 / linear.quantum
+    if span * factor >= _LARGEST:
+        factor = Fraction(_LARGEST) / (span + 1)
+    weights = {
+        name: tuple(math.ceil(w * factor) for w in ws)
+        for name, ws in linear.weights.items()
+        if any(ws)
+    }
+    return weights, math.floor(bound * factor)

@@ -1,0 +1,89 @@
+"""Lanes: what the places on a link use, and who has to be there to give them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from baywright.facts.parts import Cage, Card, Part, Processor
+from baywright.facts.places import Zone
+from baywright.facts.sections import Link
+from baywright.laws.frame import Frame, Option
+from baywright.laws.linear import Linear, added
+from baywright.laws.subsystem import Subsystem
+from baywright.laws.wording import listed
+from baywright.space import Law
+
+
+def lanes_of(part: Part) -> int:
+    """Return the processor lanes a part uses."""
+    if isinstance(part, Cage):
+        return part.bays.known * (part.lanes_per_bay.known if part.lanes_per_bay else 0)
+    if isinstance(part, Card):
+        return part.lanes.known if part.lanes else 0
+    return 0
+
+
+def _laws(frame: Frame) -> Iterable[Law]:
+    for name, zone in frame.book.places_of(Zone).items():
+        yield from _zone_owner(frame, name, zone)
+    used = {name: _used(frame, link) for name, link in frame.book.links.items()}
+    for name, link in frame.book.links.items():
+        if link.switched is None or not link.switched.known:
+            sentence = f"{listed(link.feeds)} share {link.lanes.known} lanes."
+            origin = frame.law(f"lanes.shared/{name}", sentence, link.lanes)
+            yield from frame.at_most(origin, used[name], link.lanes.known)
+    for owner in dict.fromkeys(link.owner for link in frame.book.links.values()):
+        yield from _processor_lanes(frame, owner, used)
+
+
+def _used(frame: Frame, link: Link) -> Linear:
+    return frame.linear(lambda name, part: lanes_of(part), places=link.feeds)
+
+
+def _zone_owner(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
+    if zone.owner is None:
+        return
+    owner = frame.book.places[zone.owner].name
+
+    def served(processor: Option, filling: Option) -> bool:
+        lanes = sum(lanes_of(frame.book.parts[part]) for part, _ in filling.parts)
+        return bool(processor.parts) or not lanes
+
+    sentence = f"A cage with lanes in {zone.name} works only with {owner}."
+    yield from frame.table(frame.law(f"lanes.owner/{name}", sentence), (zone.owner, name), served)
+
+
+def _processor_lanes(frame: Frame, owner: str, used: dict[str, Linear]) -> Iterator[Law]:
+    """What all links of a processor use is at most what it has; a switch uses its whole link."""
+    links = {name: link for name, link in frame.book.links.items() if link.owner == owner}
+    switched = sum(
+        link.lanes.known
+        for link in links.values()
+        if link.switched is not None and link.switched.known
+    )
+    asked = added(
+        used[name]
+        for name, link in links.items()
+        if link.switched is None or not link.switched.known
+    )
+    processors = frame.book.parts_of("processor")
+    most = max((_offered(part) for part in processors.values()), default=0)
+    short = frame.by_option(owner, lambda option: _short_of(frame, option, most))
+    place = frame.book.places[owner].name
+    facts = [part.lanes for part in processors.values() if isinstance(part, Processor)]
+    origin = frame.law(f"lanes.total/{owner}", f"{place} has no more lanes than it offers.", *facts)
+    if most:
+        yield from frame.at_most(origin, asked.plus(short), most - switched)
+
+
+def _offered(part: Part) -> int:
+    return part.lanes.known if isinstance(part, Processor) and part.lanes is not None else 0
+
+
+def _short_of(frame: Frame, option: Option, most: int) -> int:
+    """Return how far a processor stays below the most lanes; one that states none does not."""
+    offers = [_offered(frame.book.parts[name]) for name, _ in option.parts]
+    return sum(most - lanes for lanes in offers if lanes)
+
+
+SUBSYSTEM = Subsystem("lanes", laws=_laws)

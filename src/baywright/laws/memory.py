@@ -1,0 +1,183 @@
+"""Memory: how many modules, of what size and kind, and the speed of a population."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
+
+from baywright.facts.book import Book
+from baywright.facts.fact import Fact
+from baywright.facts.parts import MemoryModule, Part, Processor
+from baywright.facts.places import Bank
+from baywright.facts.sections import MemorySection, MemorySpeed
+from baywright.laws.frame import Fitting, Frame, Option, numbered, structure
+from baywright.laws.subsystem import Lookup, Named, Subsystem
+from baywright.laws.wording import listed
+from baywright.space import Law
+from baywright.units import Quantity
+
+
+def _choices(book: Book) -> Iterator[Fitting]:
+    modules = book.parts_of("memory")
+    for name, bank in book.places_of(Bank).items():
+        sockets = bank.channels.known * bank.per_channel.known
+        sentence = f"{bank.name} has {sockets} sockets and takes modules of one kind."
+        why = structure(book, name, sentence, bank.channels, bank.per_channel)
+        yield Fitting(name, name, numbered(modules, sockets), why)
+
+
+def _laws(frame: Frame) -> Iterable[Law]:
+    banks = frame.book.places_of(Bank)
+    for name, bank in banks.items():
+        yield from _owner(frame, name, bank)
+        yield from _counts(frame, name, bank)
+        yield from _ranks(frame, name, bank)
+    yield from _together(frame, tuple(banks))
+
+
+def _owner(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
+    owner = frame.book.places[bank.owner].name
+    sentence = f"{bank.name} holds modules exactly when {owner} is fitted."
+    yield from frame.table(
+        frame.law(f"memory.owner/{name}", sentence),
+        (bank.owner, name),
+        lambda processor, modules: bool(processor.parts) == bool(modules.parts),
+    )
+
+
+def _counts(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
+    allowed = sorted(count.known for count in bank.counts)
+    sentence = f"{bank.name} takes {listed(map(str, allowed), 'or')} modules."
+    yield from frame.table(
+        frame.law(f"memory.count/{name}", sentence, *bank.counts),
+        (name,),
+        lambda modules: not modules.parts or modules.count in allowed,
+    )
+
+
+def _ranks(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
+    section = frame.book.memory
+    if section is None or section.ranks_per_channel is None:
+        return
+    most = section.ranks_per_channel.known
+
+    def within(modules: Option) -> bool:
+        part = _module(frame, modules)
+        if part is None or part.ranks is None:
+            return True
+        return part.ranks.known * _fullest(bank, modules.count) <= most
+
+    sentence = f"A channel of {bank.name} carries at most {most} ranks."
+    origin = frame.law(f"memory.ranks/{name}", sentence, section.ranks_per_channel)
+    yield from frame.table(origin, (name,), within)
+
+
+def _together(frame: Frame, banks: tuple[str, ...]) -> Iterator[Law]:
+    section = frame.book.memory or MemorySection(speeds=[])
+    pairs = list(itertools.pairwise(banks))
+    if _yes(section.same_everywhere):
+        sentence = "Every fitted processor has the same modules."
+        origin = frame.law("memory.same", sentence, section.same_everywhere)
+        for pair in pairs:
+            yield from frame.table(origin, pair, _same_or_empty)
+    if _yes(section.one_size):
+        origin = frame.law("memory.size", "All modules are of one size.", section.one_size)
+        for pair in pairs:
+            yield from frame.table(origin, pair, lambda a, b: _agree(frame, a, b, "size"))
+    for attribute in ("type", "generation"):
+        origin = frame.law(f"memory.{attribute}", f"All modules are of one {attribute}.")
+        for pair in pairs:
+            yield from frame.table(
+                origin, pair, lambda a, b, what=attribute: _agree(frame, a, b, what)
+            )
+
+
+def _same_or_empty(first: Option, second: Option) -> bool:
+    return first.parts == second.parts or not first.parts or not second.parts
+
+
+def _agree(frame: Frame, first: Option, second: Option, attribute: str) -> bool:
+    one, other = _module(frame, first), _module(frame, second)
+    if one is None or other is None:
+        return True
+    mine, theirs = getattr(one, attribute), getattr(other, attribute)
+    if isinstance(mine, Fact) and isinstance(theirs, Fact):
+        return bool(mine.known == theirs.known)
+    return bool(mine == theirs)
+
+
+def _module(frame: Frame, option: Option) -> MemoryModule | None:
+    part = frame.book.parts.get(option.part or "")
+    return part if isinstance(part, MemoryModule) else None
+
+
+def _yes(fact: Fact[bool] | None) -> bool:
+    return fact is not None and fact.known
+
+
+def _fullest(bank: Bank, modules: int) -> int:
+    """Return the modules on the fullest channel; they are spread over channels before doubling."""
+    return math.ceil(modules / bank.channels.known)
+
+
+def _speed(frame: Frame, banks: tuple[str, ...], options: tuple[Option, ...]) -> Quantity | None:
+    """Return the speed of the slowest bank, processor and module, or ``None`` without modules."""
+    speeds = [
+        speed
+        for name, option in zip(banks, options[: len(banks)], strict=True)
+        for speed in _bank_speeds(frame, name, option)
+    ]
+    for option in options[len(banks) :]:
+        part = frame.book.parts.get(option.part or "")
+        if speeds and isinstance(part, Processor) and part.memory_speed is not None:
+            speeds.append(part.memory_speed.known)
+    return min(speeds, default=None)
+
+
+def _bank_speeds(frame: Frame, name: str, option: Option) -> Iterator[Quantity]:
+    module, bank = _module(frame, option), frame.book.places[name]
+    if module is None or frame.book.memory is None or not isinstance(bank, Bank):
+        return
+    fullest = _fullest(bank, option.count)
+    for entry in frame.book.memory.speeds:
+        if _applies(entry, module, fullest):
+            yield entry.speed.known
+            break
+    if module.speed is not None:
+        yield module.speed.known
+
+
+def _applies(entry: MemorySpeed, module: MemoryModule, fullest: int) -> bool:
+    conditions = (
+        (entry.per_channel, fullest),
+        (entry.size, module.size.known),
+        (entry.ranks, module.ranks.known if module.ranks else None),
+    )
+    return all(fact is None or fact.known == value for fact, value in conditions)
+
+
+def _capacity(name: str, part: Part) -> Fraction | int:
+    return part.size.known.canonical if isinstance(part, MemoryModule) else 0
+
+
+def _names(frame: Frame) -> Mapping[str, Named]:
+    banks = tuple(frame.book.places_of(Bank))
+    limited = [
+        bank.owner
+        for bank in frame.book.places_of(Bank).values()
+        if any(
+            isinstance(part, Processor) and part.memory_speed is not None
+            for part in frame.book.parts_of("processor").values()
+        )
+    ]
+    scope = (*banks, *dict.fromkeys(limited))
+    names = {"memory": Named(frame.linear(_capacity, "memory"), "memory in all", "memory")}
+    if banks:
+        speed = Lookup(scope, lambda *row: _speed(frame, banks, row), "transfer_rate")
+        names["memory_speed"] = Named(speed, "data rate of the memory", "memory speed")
+    return names
+
+
+SUBSYSTEM = Subsystem("memory", _choices, _laws, _names)

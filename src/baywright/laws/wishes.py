@@ -1,0 +1,131 @@
+"""Wishes: what is asked of a machine, term by term, as tables and sums of their own origin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from baywright.laws.controllers import array_sizes
+from baywright.laws.formula import NotEncodable, encode
+from baywright.laws.linear import Linear
+from baywright.laws.machine import Machine
+from baywright.problems import Mark, problem
+from baywright.space import Choice, Law, Origin, Space, Sum, Table
+from baywright.terms import Expression, arrange, conjuncts, text, wording
+from baywright.terms.syntax import Amount, Call, Compare, Comparison, Number
+from baywright.terms.vocabulary import Sort
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A number the wish compares with a fixed one, so that a near miss has a size.
+
+    Args:
+        linear: the number.
+        op: the comparison.
+        asked: the fixed number, in the canonical unit.
+    """
+
+    linear: Linear
+    op: Comparison
+    asked: Amount | Number
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """One term of what is asked.
+
+    Args:
+        origin: its key, and the term in words.
+        text: the term as an expression or as a line of a build.
+        choices: helper choices of its encoding.
+        laws: its tables and sums.
+        level: the number it compares, if it does.
+        arrays: sizes of the arrays it asks for, if it does.
+        group: what changes together when a build is changed: processors, memory, a zone, a slot.
+        asked: for a line of a build, the value it fixes for each choice.
+    """
+
+    origin: Origin
+    text: str
+    choices: tuple[Choice, ...]
+    laws: tuple[Law, ...]
+    level: Level | None = None
+    arrays: tuple[int, ...] = ()
+    group: str = ""
+    asked: tuple[tuple[str, int], ...] = ()
+
+    @property
+    def key(self) -> str:
+        """Key of its origin."""
+        return self.origin.key
+
+
+def with_wishes(space: Space, wishes: Iterable[Wish]) -> Space:
+    """Return the space in which the wishes have to hold too."""
+    asked = list(wishes)
+    laws = [law for wish in asked for law in wish.laws]
+    return space.extended(
+        (choice for wish in asked for choice in wish.choices),
+        (law for law in laws if isinstance(law, Table)),
+        (law for law in laws if isinstance(law, Sum)),
+    )
+
+
+def read_wishes(
+    machine: Machine, asked: str, mark: Mark | None = None, start: int = 1
+) -> list[Wish]:
+    """Read a condition as wishes, one for each term of its outermost ``and``.
+
+    Args:
+        machine: what is asked.
+        asked: the condition.
+        mark: where it is written.
+        start: number of the first wish.
+
+    Raises:
+        Problems: when it makes no sense, or cannot be proven as it stands.
+    """
+    checked = machine.read(asked, mark)
+    if checked.type.sort is not Sort.TRUTH:
+        hint = "Compare it with another, such as 'load <= 1300 W'."
+        raise problem("not-a-condition", f"{asked!r} is a value, not a condition.", mark, hint)
+    terms = conjuncts(checked.expression)
+    return [
+        wish_of(machine, term, f"wish:{number}", mark) for number, term in enumerate(terms, start)
+    ]
+
+
+def wish_of(machine: Machine, term: Expression, key: str, mark: Mark | None = None) -> Wish:
+    """Return one checked term as a wish."""
+    said = wording(term, machine.vocabulary)
+    origin = Origin(key, "wish", f"Asked: {said}.")
+    try:
+        encoded = encode(machine.translator.truth(term), origin, machine.sizes)
+    except NotEncodable as reason:
+        message = f"This cannot be proven as it stands: {reason}."
+        raise problem("not-encodable", message, mark) from reason
+    return Wish(
+        origin,
+        text(term),
+        tuple(encoded.choices),
+        tuple(encoded.laws),
+        _level(machine, term),
+        _arrays(machine, term),
+    )
+
+
+def _level(machine: Machine, term: Expression) -> Level | None:
+    if not isinstance(term, Compare) or not isinstance(term.right, Number | Amount):
+        return None
+    try:
+        value = machine.translator.value(term.left)
+    except (NotEncodable, KeyError):
+        return None
+    return Level(value, term.op, term.right) if isinstance(value, Linear) else None
+
+
+def _arrays(machine: Machine, term: Expression) -> tuple[int, ...]:
+    if isinstance(term, Call) and term.name == "arrays":
+        return array_sizes(arrange(term, machine.vocabulary.functions["arrays"]))
+    return ()
