@@ -1,0 +1,1 @@
+"""Sizing: physics as free functions, each with its equation, source and range of validity."""
