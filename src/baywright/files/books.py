@@ -69,10 +69,28 @@ def read_book(folder: Path, given: Mapping[str, str] = {}) -> Book:
     Raises:
         Problems: everything that is wrong, in the order of the files.
     """
-    trees, problems = _read_trees(folder)
-    if len(trees) < len(book_files(folder)):  # what a broken file holds would only seem missing
+    files: dict[str, bytes] = {}
+    problems: list[Problem] = []
+    for path in book_files(folder):
+        try:
+            files[label_of(path)] = read_bytes(path, label_of(path))
+        except Problems as found:
+            problems += found.problems
+    if problems:
+        raise Problems(problems)
+    return book_from(files, given)
+
+
+def book_from(files: Mapping[str, bytes], given: Mapping[str, str] = {}) -> Book:
+    """Read a book from the bytes of its files, by the name each has in problems.
+
+    Raises:
+        Problems: everything that is wrong, in the order of the files.
+    """
+    trees, problems = _trees(files)
+    if len(trees) < len(files):  # what a broken file holds would only seem to be missing
         raise Problems(_in_order(problems))
-    root, merging = merge(trees, folder)
+    root, merging = merge(trees)
     problems += merging + put_given(root, given)
     book, refused = _validate(Book, root)
     problems += _without_repeats(refused, problems)
@@ -110,7 +128,7 @@ def build_from(data: bytes, file: str) -> Build:
     return build
 
 
-def merge(trees: Iterable[Tree], folder: Path) -> tuple[dict[Scalar, Node], list[Problem]]:
+def merge(trees: Iterable[Tree]) -> tuple[dict[Scalar, Node], list[Problem]]:
     """Join the files of a book into one tree; what two files both hold is a problem."""
     root: dict[Scalar, Node] = {}
     problems: list[Problem] = []
@@ -120,17 +138,23 @@ def merge(trees: Iterable[Tree], folder: Path) -> tuple[dict[Scalar, Node], list
                 problems += _add_section(root, key, value)
     if root and "book" not in root:
         hint = "Write 'book:' and below it id, name and what else the reference lists."
-        problems.append(Problem("no-book", f"No file of {folder} says 'book:'.", None, hint))
+        problems.append(Problem("no-book", "No file here says 'book:'.", None, hint))
     return root, problems
 
 
-def _read_trees(folder: Path) -> tuple[list[Tree], list[Problem]]:
+def label_of(path: Path) -> str:
+    """Name a file as a person would; a bundled one the same on every machine."""
+    if path.is_relative_to(BUNDLED):
+        return path.relative_to(BUNDLED.parent).as_posix()
+    return str(path)
+
+
+def _trees(files: Mapping[str, bytes]) -> tuple[list[Tree], list[Problem]]:
     trees: list[Tree] = []
     problems: list[Problem] = []
-    for path in book_files(folder):
-        label = _label(path)
+    for label, data in files.items():
         try:
-            tree = read_tree(read_bytes(path, label), label)
+            tree = read_tree(data, label)
         except Problems as found:
             problems += found.problems
             continue
@@ -139,13 +163,6 @@ def _read_trees(folder: Path) -> tuple[list[Tree], list[Problem]]:
         if not isinstance(tree.root, dict):
             problems.append(_no_sections(label))
     return trees, problems
-
-
-def _label(path: Path) -> str:
-    """Name a file as a person would; a bundled one the same on every machine."""
-    if path.is_relative_to(BUNDLED):
-        return path.relative_to(BUNDLED.parent).as_posix()
-    return str(path)
 
 
 def _no_sections(label: str) -> Problem:

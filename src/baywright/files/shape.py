@@ -62,8 +62,9 @@ def tag_of(models: tuple[type[Model], ...]) -> str:
 
 
 def tag_value(model: type[Model], tag: str) -> str:
-    """Return the word by which a file names a model among its alternatives."""
-    return str(literals(model.model_fields[tag].annotation)[0])
+    """Return the word by which a file names a model, or nothing when it cannot be named."""
+    info = model.model_fields.get(tag)
+    return next(iter(literals(info.annotation)), "") if info else ""
 
 
 def literals(annotation: object) -> tuple[str, ...]:

@@ -215,7 +215,7 @@ class _Builder:
 
     def _check_text(self, event: yaml.Event, value: str) -> None:
         plain = getattr(event, "style", None) in (None, "")
-        if isinstance(event, yaml.ScalarEvent) and value in (_NOTHING if plain else {""}):
+        if isinstance(event, yaml.ScalarEvent) and value.strip() in (_NOTHING if plain else {""}):
             hint = "Write a value, or delete the line."
             self._complain("no-value", "Nothing is given here.", event, hint)
         strange = _STRANGE.search(value)

@@ -1,0 +1,126 @@
+"""YAML text changed in one place, with the comments and the layout of the rest kept."""
+
+from __future__ import annotations
+
+import io
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+from ruamel.yaml import YAML
+from ruamel.yaml.comments import CommentedMap
+from ruamel.yaml.resolver import VersionedResolver
+from ruamel.yaml.scalarstring import ScalarString
+
+Steps = tuple[str | int, ...]
+"""Keys and list positions from the top of a file to a value."""
+
+# Indentation of mappings, of lists, and of the hyphen inside that of a list.
+_LAYOUTS = ((2, 4, 2), (2, 2, 0), (4, 4, 2), (4, 6, 4), (4, 4, 0))
+_NO_WRAPPING = 1_000_000
+
+
+class LayoutError(Exception):
+    """The text has a layout that would not survive being written again."""
+
+
+class _AllText(VersionedResolver):
+    """Takes every plain scalar for a text, so that 8 and yes are written as they were read."""
+
+    @property
+    def versioned_resolver(self) -> dict[str | None, list[Any]]:
+        """The patterns that make a plain scalar a number, a truth or a date: none."""
+        return {}
+
+
+def changed(text: str, steps: Steps, value: str) -> str:
+    """Return YAML text in which one fact has another value.
+
+    Args:
+        text: the whole text.
+        steps: where the fact stands; one that is unknown becomes known.
+        value: the new value, as a person writes it, without quotes.
+
+    Raises:
+        LayoutError: when the rest could not be kept as it is.
+    """
+    plain = text.replace("\r\n", "\n")
+    yaml = _writer_for(plain)
+    root = yaml.load(plain)
+    holder = root
+    for step in steps[:-1]:
+        holder = holder[step]
+    _put(holder, steps[-1], value)
+    result = _dump(yaml, root)
+    if Counter(_comments(plain)) - Counter(_comments(result)):
+        raise LayoutError
+    return result.replace("\n", "\r\n") if plain != text else result
+
+
+def rewritten(text: str) -> str:
+    """Return the same YAML text read and written again; its layout is kept as far as possible."""
+    plain = text.replace("\r\n", "\n")
+    try:
+        yaml = _writer_for(plain)
+    except LayoutError:
+        yaml = _writer(*_LAYOUTS[0])
+    return _dump(yaml, yaml.load(plain))
+
+
+def _writer_for(text: str) -> YAML:
+    """Return a writer that gives the text back unchanged."""
+    for layout in _LAYOUTS:
+        yaml = _writer(*layout)
+        if _dump(yaml, yaml.load(text)) == text:
+            return _writer(*layout)
+    raise LayoutError
+
+
+def _writer(mapping: int, sequence: int, offset: int) -> YAML:
+    yaml = YAML()
+    yaml.Resolver = _AllText
+    yaml.preserve_quotes = True
+    yaml.width = _NO_WRAPPING
+    yaml.indent(mapping=mapping, sequence=sequence, offset=offset)
+    return yaml
+
+
+def _dump(yaml: YAML, root: Any) -> str:  # noqa: ANN401 - ruamel has no type for a document
+    stream = io.StringIO()
+    yaml.dump(root, stream)
+    return stream.getvalue()
+
+
+def _put(holder: Any, step: str | int, value: str) -> None:  # noqa: ANN401 - a map or a list
+    old = holder[step]
+    if not isinstance(old, CommentedMap):
+        holder[step] = _like(old, value)
+    elif "value" in old:
+        old["value"] = _like(old["value"], value)
+    else:
+        _make_known(old, value)
+
+
+def _like(old: object, value: str) -> str:
+    """Quote a new value as the old one was."""
+    if isinstance(old, ScalarString) and "\n" not in value:
+        quoted: str = type(old)(value)
+        return quoted
+    return value
+
+
+def _make_known(fact: CommentedMap, value: str) -> None:
+    place = list(fact).index("could_be")
+    comment = fact.ca.items.pop("could_be", None)
+    del fact["could_be"]
+    fact.insert(place, "value", value)
+    if comment is not None:
+        fact.ca.items["value"] = comment
+
+
+def _comments(text: str) -> Iterator[str]:
+    """Yield what follows each number sign that may start a comment, and a few that do not."""
+    for line in text.splitlines():
+        start = line.find("#")
+        if start == 0 or (start > 0 and line[start - 1].isspace()):
+            yield line[start:].rstrip()

@@ -1,0 +1,35 @@
+"""The example of the documentation, taken out of it."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+
+PAGE = Path(__file__).parents[2] / "docs" / "book-format.md"
+_BLOCK = re.compile(r"^```yaml\n# file: (\S+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+@cache
+def example() -> dict[str, str]:
+    """Return the text of each file of the example by its path; pieces of one file are joined."""
+    files: dict[str, str] = {}
+    for name, text in _BLOCK.findall(PAGE.read_text(encoding="utf-8")):
+        files[name] = files.get(name, "") + text
+    return files
+
+
+def example_book() -> dict[str, bytes]:
+    """Return the files of the example book, without its builds."""
+    return {
+        name: text.encode() for name, text in example().items() if not name.startswith("t1/builds/")
+    }
+
+
+def write_example(folder: Path) -> Path:
+    """Write the example below a folder and return the folder of its book."""
+    for name, text in example().items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return folder / "t1"
