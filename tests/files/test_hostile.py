@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from baywright.facts.references import check_build
 from baywright.files.books import book_from, build_from, find_book, read_book, read_build
 from baywright.problems import Problem, Problems
-from tests.files.example import example, example_book, write_example
+from tests.files.example import changed_example, example_book, write_example
 
 
 @pytest.fixture(autouse=True)
@@ -42,11 +38,8 @@ def kinds(folder: Path) -> set[str]:
 
 
 def with_change(name: str, old: str, new: str) -> tuple[Problem, ...]:
-    files = {key: data.decode() for key, data in example_book().items()}
-    assert old in files[name]
-    files[name] = files[name].replace(old, new, 1)
     with pytest.raises(Problems) as caught:
-        book_from({key: text.encode() for key, text in files.items()})
+        book_from(changed_example(name, old, new))
     return caught.value.problems
 
 
@@ -259,71 +252,3 @@ def test_a_build_that_is_not_there(tmp_path: Path) -> None:
     for path in (tmp_path / "nothing", tmp_path, Path("/dev/zero")):
         with pytest.raises(Problems):
             read_build(path)
-
-
-_PIECES = [
-    "\n",
-    "  ",
-    ":",
-    ": ",
-    "- ",
-    "{",
-    "}",
-    "[",
-    "]",
-    "'",
-    '"',
-    "#",
-    "&a",
-    "*a",
-    "!t",
-    "~",
-    "x",
-]
-_PIECES += [
-    "\t",
-    "\0",
-    "é",
-    "value",
-    "could_be",
-    "5 W",
-    "kind: fan",
-    "type: slot",
-    "null",
-    "-1",
-    "%",
-]
-
-
-@st.composite
-def _mutated(draw: st.DrawFn, names: list[str]) -> tuple[str, str]:
-    name = draw(st.sampled_from(names))
-    text = example()[name]
-    for _ in range(draw(st.integers(1, 4))):
-        start = draw(st.integers(0, len(text)))
-        end = min(len(text), start + draw(st.sampled_from([0, 0, 1, 3, 10, 60])))
-        text = text[:start] + draw(st.sampled_from(["", *_PIECES])) + text[end:]
-    return name, text
-
-
-def _found(files: Mapping[str, bytes]) -> tuple[Problem, ...]:
-    try:
-        book_from(files)
-    except Problems as error:
-        return error.problems
-    return ()
-
-
-@given(_mutated([name for name in example() if "/builds/" not in name]))
-def test_a_damaged_book_gives_nothing_but_problems(change: tuple[str, str]) -> None:
-    name, text = change
-    for problem in _found({**example_book(), name: text.encode()}):
-        assert problem.mark is not None or problem.kind in ("missing", "no-book")
-        assert "Input should" not in problem.message
-
-
-@given(_mutated(["t1/builds/first.yaml"]))
-def test_a_damaged_build_gives_nothing_but_problems(change: tuple[str, str]) -> None:
-    name, text = change
-    with contextlib.suppress(Problems):
-        check_build(build_from(text.encode(), name), book_from(example_book()))

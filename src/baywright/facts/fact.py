@@ -118,7 +118,8 @@ class Reads:
     Args:
         reader: turns the written text into the typed value; raises ``ValueError``.
         schema: JSON Schema of the written value.
-        sort: name of a dimension, or ``whole``, ``ratio``, ``date``, ``truth``, ``text``, ``money``.
+        sort: name of a dimension, or ``whole``, ``ratio``, ``date``, ``truth``, ``text`` or
+            ``money``.
     """
 
     reader: Reader
@@ -228,6 +229,10 @@ def _long_form(value: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
+TEXT: Mapping[str, Any] = {"type": ["string", "number", "boolean"]}
+"""JSON Schema of a text; editors take an unquoted 2.4 or true for something else."""
+
+
 def _quantity(dimension: str) -> Reads:
     example = DIMENSIONS[dimension].example
     words = f"{DIMENSIONS[dimension].phrase}, such as {example}"
@@ -287,7 +292,7 @@ Truth: TypeAlias = Annotated[
     Fact[bool],
     Reads(read_truth, {"type": ["boolean", "string"], "description": "yes or no"}, "truth"),
 ]
-Words: TypeAlias = Annotated[Fact[str], Reads(str, {"type": "string"}, "text")]
+Words: TypeAlias = Annotated[Fact[str], Reads(str, TEXT, "text")]
 
 
 def sort_of(field: FieldInfo) -> str | None:
@@ -317,7 +322,7 @@ class KeepsPlace:
         self, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
         """Describe the field as a text."""
-        return {"type": "string"}
+        return dict(TEXT)
 
     @staticmethod
     def _read(raw: object) -> str:

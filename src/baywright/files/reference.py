@@ -30,7 +30,7 @@ END = "<!-- reference: end -->"
 """The marks on a page between which the reference stands."""
 
 _HEAD = "| field | value | needed | meaning |\n|---|---|---|---|"
-_SORTS = {"date": "a date, such as 2031-07-01", "string": "words"}
+_SORTS = {"date": "a date, such as 2031-07-01", "text": "words"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,6 +179,5 @@ def _fact_words(annotation: object) -> str:
     extras = get_args(annotation)[1:] if get_origin(annotation) is Annotated else ()
     for extra in extras:
         if isinstance(extra, Reads):
-            sort = str(extra.schema.get("format", extra.schema["type"]))
-            return str(extra.schema.get("description", _SORTS.get(sort, sort)))
+            return str(extra.schema.get("description") or _SORTS[extra.sort])
     return "name"

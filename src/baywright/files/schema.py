@@ -59,7 +59,7 @@ def _choice(alternatives: list[dict[str, Any]], facts: dict[str, Any]) -> dict[s
     if "could_be" not in alternatives[-1].get("properties", {}):
         return {"anyOf": alternatives}
     short = alternatives[0]
-    words = str(short.get("description") or short.get("format") or short["type"])
+    words = str(short.get("description") or short.get("format") or "text")
     name = "fact-" + re.sub(r"[^0-9A-Za-z]+", "-", words).strip("-")
     facts[name] = {"anyOf": alternatives}
     return {"$ref": f"#/$defs/{name}"}

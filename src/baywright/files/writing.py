@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
-import shutil
+import stat
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -116,18 +116,18 @@ def _facts(root: Node) -> Iterator[tuple[str, Steps, Mark | None]]:
 
 def _replace(file: Path, data: bytes) -> None:
     """Put new content in place of a file at once: whoever reads sees the old or the new whole."""
+    temporary = None
     try:
         with tempfile.NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as stream:
             temporary = Path(stream.name)
             stream.write(data)
             stream.flush()
             os.fsync(stream.fileno())
-        if file.exists():
-            shutil.copymode(file, temporary)
-        else:
-            temporary.chmod(0o644)
+        temporary.chmod(stat.S_IMODE(file.stat().st_mode) if file.exists() else 0o644)
         temporary.replace(file)
     except OSError as error:
+        if temporary is not None:
+            temporary.unlink(missing_ok=True)
         message = f"{label_of(file)} cannot be written."
         raise problem(
             "unwritable", message, None, "Check the rights and the space left."
