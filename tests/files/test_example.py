@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import ast
 import datetime
+from collections.abc import Iterator
 from fractions import Fraction
 
 from baywright.engines.contract import Possible
@@ -15,6 +17,7 @@ from baywright.laws.machine import compile_book
 from baywright.laws.wishes import read_wishes, with_wishes
 from baywright.units import parse
 from tests.files.example import PAGE, example, example_book
+from tests.style.sources import Source, sources
 
 # Invented for the example: about what air of a room at sea level carries, in W per CFM and K.
 HEAT_PER_FLOW = Fraction(57, 100)
@@ -25,6 +28,28 @@ def test_the_page_has_the_reference_of_today() -> None:
     if page != embed(page):
         PAGE.write_text(embed(page), encoding="utf-8")
         raise AssertionError("the reference on the page was old; it has been written again")
+
+
+def test_every_kind_of_problem_is_on_the_page() -> None:
+    page = PAGE.read_text(encoding="utf-8")
+    raised = {kind for source in sources() if _reads_books(source) for kind in _kinds(source)}
+    assert {"yaml", "missing", "cycle", "unknown-unit"} <= raised
+    assert [kind for kind in sorted(raised) if f"`{kind}`" not in page] == []
+
+
+def _reads_books(source: Source) -> bool:
+    folders = ("src/baywright/files/", "src/baywright/facts/", "src/baywright/units/")
+    return source.path.startswith(folders)
+
+
+def _kinds(source: Source) -> Iterator[str]:
+    """Yield the first argument of each call that makes a problem, where it is a plain text."""
+    makers = {"Problem", "problem", "refusal", "UnitError", "_complain"}
+    for node in ast.walk(source.tree):
+        if isinstance(node, ast.Call) and node.args and isinstance(node.args[0], ast.Constant):
+            name = getattr(node.func, "id", getattr(node.func, "attr", ""))
+            if name in makers:
+                yield str(node.args[0].value)
 
 
 def test_the_build_of_the_example_can_be_built() -> None:

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import pytest
+import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -100,6 +102,16 @@ def test_syntax_in_plain_words() -> None:
     assert _problems("a: [1, 2\nb: 3\n") == [("yaml", 1, 4)]
     assert _problems("a: @x\n") == [("yaml", 1, 4)]
     assert _problems("- a\nb: 1\n") == [("yaml", 2, 1)]
+
+
+def test_it_works_without_the_parser_in_c(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("baywright.files.tree._LOADER", yaml.SafeLoader)
+    test_values_know_their_place_and_path()
+    test_all_slips_of_a_file_are_gathered()
+    test_what_leaves_no_tree()
+    test_syntax_in_plain_words()
+    assert _problems("[" * 100_000) == [("too-deep", 1, 41)]
+    assert _problems('a: "\\UFFFFFFFF"\n') == [("yaml", 1, 1)]
 
 
 @given(st.text(alphabet=" \n:-[]{},#'\"&*!|>%@`?~ab1\\\t", max_size=60))

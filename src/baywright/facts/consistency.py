@@ -14,7 +14,7 @@ from baywright.facts.fact import Fact, mark_of
 from baywright.facts.model import Model, Outline
 from baywright.facts.parts import Part, Supply
 from baywright.facts.places import Bank, Fans, Socket, Supplies
-from baywright.facts.readers import read_ratio
+from baywright.facts.readers import read_ratio, shown
 from baywright.facts.sections import About
 from baywright.problems import Problem
 from baywright.units import Quantity, UnitError, money
@@ -76,7 +76,7 @@ def _signs(book: Book) -> Iterator[Problem]:
     for field, fact in _named_facts(book):
         least = _least(field, fact.value)
         if least:
-            message = f"{fact.text!r} cannot be: it is {least}."
+            message = f"{shown(fact.text)} cannot be: it is {least}."
             yield Problem("not-positive", message, fact.mark, "Correct the number.")
 
 
@@ -118,7 +118,7 @@ def _currency(book: Book) -> Iterator[Problem]:
         if not isinstance(value, Quantity) or not value.dimension.startswith("money:"):
             continue
         if value.dimension != wanted:
-            message = f"{fact.text!r} is not in {code}, the currency of the book."
+            message = f"{shown(fact.text)} is not in {code}, the currency of the book."
             yield Problem("wrong-currency", message, fact.mark, f"Write an amount of {code}.")
 
 
@@ -156,7 +156,7 @@ def _efficiency(supply: Supply) -> Iterator[Problem]:
         try:
             loads.append((read_ratio(written), written))
         except PydanticCustomError:
-            message = f"{str(written)!r} is not a load."
+            message = f"{shown(written)} is not a load."
             hint = "Write the share of the rating, such as 50 %."
             yield Problem("not-a-ratio", message, mark_of(written), hint)
     for (low, first), (high, second) in pairwise(loads):

@@ -14,6 +14,7 @@ from baywright.facts.fact import Fact, mark_of
 from baywright.facts.identifiers import check_ids
 from baywright.facts.parts import KINDS, Supply
 from baywright.facts.places import AnyPlace, Slot, Socket
+from baywright.facts.readers import shown
 from baywright.facts.sections import FirmwareSection, Setting
 from baywright.problems import Mark, Problem, Problems, suggestion
 from baywright.terms.parse import parse
@@ -42,9 +43,9 @@ class Reference:
         mark = mark_of(self.word) or self.mark
         other = book.places.get(self.word)
         if other is not None:
-            message = f"{str(self.word)!r} is a {other.type}; a {self.noun} is wanted here."
+            message = f"{shown(self.word)} is a {other.type}; a {self.noun} is wanted here."
         else:
-            message = f"There is no {self.noun} {str(self.word)!r}."
+            message = f"There is no {self.noun} {shown(self.word)}."
         return Problem("unknown-reference", message, mark, suggestion(self.word, self.known))
 
 
@@ -151,7 +152,7 @@ def _set(values: Mapping[str, str], settings: Mapping[str, Setting]) -> Iterator
     yield from _all(values, "setting", settings)
     for name, value in values.items():
         if name in settings:
-            yield Reference(value, f"value of {str(name)!r}", settings[name].values)
+            yield Reference(value, f"value of {shown(name)}", settings[name].values)
 
 
 def _all(words: Iterable[str | None], noun: str, known: Collection[str]) -> Iterator[Reference]:
@@ -166,7 +167,7 @@ def _check_counts(places: Mapping[str, Fitted]) -> Iterator[Problem]:
     for fitted in places.values():
         for item in fitted.items:
             if item.count == 0:
-                message = f"None of {str(item.part)!r} is no part of a build."
+                message = f"None of {shown(item.part)} is no part of a build."
                 yield Problem("not-positive", message, item.mark, "Delete it, or write 'empty'.")
 
 

@@ -12,6 +12,7 @@ from baywright.facts.book import Book
 from baywright.facts.build import Build
 from baywright.facts.fact import Scalar
 from baywright.facts.model import Model
+from baywright.facts.readers import shown
 from baywright.facts.references import check_references
 from baywright.files.complaints import complaints
 from baywright.files.disk import book_files, is_file, is_folder, read_bytes
@@ -90,7 +91,7 @@ def book_from(files: Mapping[str, bytes], given: Mapping[str, str] = {}) -> Book
     trees, problems = _trees(files)
     if len(trees) < len(files):  # what a broken file holds would only seem to be missing
         raise Problems(_in_order(problems))
-    root, merging = merge(trees)
+    root, merging = _merge(trees)
     problems += merging + put_given(root, given)
     book, refused = _validate(Book, root)
     problems += _without_repeats(refused, problems)
@@ -128,20 +129,6 @@ def build_from(data: bytes, file: str) -> Build:
     return build
 
 
-def merge(trees: Iterable[Tree]) -> tuple[dict[Scalar, Node], list[Problem]]:
-    """Join the files of a book into one tree; what two files both hold is a problem."""
-    root: dict[Scalar, Node] = {}
-    problems: list[Problem] = []
-    for tree in trees:
-        if isinstance(tree.root, dict):
-            for key, value in tree.root.items():
-                problems += _add_section(root, key, value)
-    if root and "book" not in root:
-        hint = "Write 'book:' and below it id, name and what else the reference lists."
-        problems.append(Problem("no-book", "No file here says 'book:'.", None, hint))
-    return root, problems
-
-
 def label_of(path: Path) -> str:
     """Name a file as a person would; a bundled one the same on every machine."""
     if path.is_relative_to(BUNDLED):
@@ -165,6 +152,20 @@ def _trees(files: Mapping[str, bytes]) -> tuple[list[Tree], list[Problem]]:
     return trees, problems
 
 
+def _merge(trees: Iterable[Tree]) -> tuple[dict[Scalar, Node], list[Problem]]:
+    """Join the files of a book into one tree; what two files both hold is a problem."""
+    root: dict[Scalar, Node] = {}
+    problems: list[Problem] = []
+    for tree in trees:
+        if isinstance(tree.root, dict):
+            for key, value in tree.root.items():
+                problems += _add_section(root, key, value)
+    if root and "book" not in root:
+        hint = "Write 'book:' and below it id, name and what else the reference lists."
+        problems.append(Problem("no-book", "No file here says 'book:'.", None, hint))
+    return root, problems
+
+
 def _no_sections(label: str) -> Problem:
     message = "A file of a book holds sections such as 'parts:'."
     return Problem("not-a-mapping", message, Mark(label, 1, 1), "Start with the name of a section.")
@@ -185,7 +186,7 @@ def _add_section(root: dict[Scalar, Node], key: Scalar, value: Node) -> list[Pro
 
 
 def _twice(first: Scalar, second: Scalar) -> Problem:
-    message = f"{str(second)!r} is given twice, first at {first.mark}."
+    message = f"{shown(second)} is given twice, first at {first.mark}."
     return Problem("given-twice", message, second.mark, "Keep one of the two.")
 
 

@@ -11,6 +11,7 @@ from pydantic_core import ErrorDetails
 
 from baywright.facts.fact import Scalar
 from baywright.facts.model import Model
+from baywright.facts.readers import shown
 from baywright.files.shape import (
     annotations_of,
     element_of,
@@ -31,7 +32,8 @@ class Spot:
 
     Args:
         name: the last key or position, as text.
-        owner: what is around it, as a sentence starts with it, such as ``'R1a'`` or ``The book``.
+        title: the same as a sentence starts with it, such as ``'R1a'`` or ``Entry 1 of 'at'``.
+        owner: title of what is around it, or ``The book``.
         node: what stands there, or ``None`` when nothing does.
         key: the key itself, with its place, where there is one.
         around: place of the mapping or list around it; a whole book has none.
@@ -40,6 +42,7 @@ class Spot:
     """
 
     name: str
+    title: str
     owner: str
     node: Node | None
     key: Scalar | None
@@ -83,26 +86,24 @@ def _complaint(detail: ErrorDetails, root: Node, model: type[Model]) -> Problem:
         return words(spot, context)
     if "message" in context:
         return _from_reader(detail["type"], spot, context)
-    message = f"{spot.name!r} does not hold what is wanted here."
+    message = f"{spot.title} does not hold what is wanted here."
     hint = "Compare it with the reference of the format."
     return Problem("not-fitting", message, spot.mark, hint)
 
 
 def locate(root: Node, model: type[Model], location: tuple[str | int, ...]) -> Spot:
     """Find the spot of a location in a tree; it may be one where nothing stands."""
-    node: Node | None = root
-    annotation: object = model
-    spot = Spot("", "", root, None, None, model, None)
+    top = f"The {model.__name__.lower()}"
+    spot = Spot("", top, "", root, None, None, model, None)
     tagged: type[Model] | None = None
-    for step, inner in walk(model, location):
-        models = models_in(annotation)
-        around = tagged or (models[0] if len(models) == 1 else None)
-        key, child = _child(node, step)
-        owner = repr(spot.name) if spot.name else f"The {model.__name__.lower()}"
-        outer = None if node is root else spot.mark
-        spot = Spot(str(step), owner, child, key, outer, inner, around)
-        node, annotation = child, inner
-        tagged = _chosen(inner, child)
+    for step, annotation in walk(model, location):
+        models = models_in(spot.annotation)
+        key, child = _child(spot.node, step)
+        title = f"Entry {step + 1} of {spot.title}" if isinstance(step, int) else shown(step)
+        around = None if spot.title == top else spot.mark
+        within = tagged or (models[0] if len(models) == 1 else None)
+        spot = Spot(str(step), title, spot.title, child, key, around, annotation, within)
+        tagged = _chosen(annotation, child)
     return spot
 
 
@@ -125,7 +126,8 @@ def _chosen(annotation: object, node: Node | None) -> type[Model] | None:
 
 def _from_reader(kind: str, spot: Spot, context: Mapping[str, Any]) -> Problem:
     mark, node = spot.mark, spot.node
-    for step in str(context["at"]).split(".") if context["at"] else ():
+    at = str(context["at"])
+    for step in at.split(".") if at.startswith("could_be.") else filter(None, [at]):
         key, node = _child(node, int(step) if isinstance(node, list) else step)
         mark = (node.mark if isinstance(node, Scalar) else key and key.mark) or mark
     return Problem(kind, str(context["message"]), mark, str(context["hint"]))
@@ -134,13 +136,13 @@ def _from_reader(kind: str, spot: Spot, context: Mapping[str, Any]) -> Problem:
 def _missing(spot: Spot, _: Mapping[str, Any]) -> Problem:
     info = fields_of(spot.model).get(spot.name) if spot.model else None
     hint = f"Give {spot.name}: {info.description}." if info else f"Give {spot.name}."
-    return Problem("missing", f"{spot.owner} has no {spot.name!r}.", spot.around, hint)
+    return Problem("missing", f"{spot.owner} has no {shown(spot.name)}.", spot.around, hint)
 
 
 def _unknown_key(spot: Spot, _: Mapping[str, Any]) -> Problem:
     known: Iterable[str] = annotations_of(spot.model) if spot.model else ()
     hint = suggestion(spot.name, known, most=20)
-    message = f"{spot.owner} has nothing called {spot.name!r}."
+    message = f"{spot.owner} has nothing called {shown(spot.name)}."
     return Problem("unknown-key", message, spot.key_mark, hint)
 
 
@@ -148,18 +150,18 @@ def _not_a_mapping(spot: Spot, _: Mapping[str, Any]) -> Problem:
     models = models_in(spot.annotation)
     keys = list(annotations_of(models[0]))[:4] if models else ["id"]
     hint = f"Write indented lines below it, such as '{keys[0]}: ...'."
-    return Problem("not-a-mapping", f"{spot.name!r} holds keys with values.", spot.key_mark, hint)
+    return Problem("not-a-mapping", f"{spot.title} holds keys with values.", spot.key_mark, hint)
 
 
 def _not_a_list(spot: Spot, _: Mapping[str, Any]) -> Problem:
     inner = "[a, b]" if not models_in(element_of(spot.annotation)) else "- and indented lines"
     hint = f"Write a list, such as {inner}, even for one value."
-    return Problem("not-a-list", f"{spot.name!r} holds a list of values.", spot.key_mark, hint)
+    return Problem("not-a-list", f"{spot.title} holds a list of values.", spot.key_mark, hint)
 
 
 def _no_tag(spot: Spot, _: Mapping[str, Any]) -> Problem:
     tag, words = _tags(spot)
-    message = f"{spot.name!r} does not say its {tag}."
+    message = f"{spot.title} does not say its {tag}."
     return Problem("missing", message, spot.key_mark, f"Give {tag}, one of {', '.join(words)}.")
 
 
@@ -167,11 +169,11 @@ def _unknown_tag(spot: Spot, _: Mapping[str, Any]) -> Problem:
     tag, words = _tags(spot)
     key, written = _child(spot.node, tag)
     if not isinstance(written, Scalar):
-        message = f"The {tag} of {spot.name!r} is a single word."
+        message = f"The {tag} of {spot.title} is a single word."
         mark = key.mark if key else spot.key_mark
         return Problem("not-a-name", message, mark, f"Give one of {', '.join(words)}.")
     hint = suggestion(written, words, most=20)
-    return Problem(f"unknown-{tag}", f"There is no {tag} {str(written)!r}.", written.mark, hint)
+    return Problem(f"unknown-{tag}", f"There is no {tag} {shown(written)}.", written.mark, hint)
 
 
 def _tags(spot: Spot) -> tuple[str, list[str]]:
@@ -184,9 +186,9 @@ def _not_among(spot: Spot, _: Mapping[str, Any]) -> Problem:
     words = literals(spot.annotation)
     if not isinstance(spot.node, Scalar):
         hint = f"Give one of {', '.join(words)}."
-        return Problem("not-a-name", f"{spot.name!r} is a single word.", spot.mark, hint)
+        return Problem("not-a-name", f"{spot.title} is a single word.", spot.mark, hint)
     hint = suggestion(spot.node, words)
-    message = f"{spot.name!r} cannot be {str(spot.node)!r}."
+    message = f"{spot.title} cannot be {shown(spot.node)}."
     return Problem("unknown-word", message, spot.mark, hint)
 
 

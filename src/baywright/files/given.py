@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from baywright.facts.fact import Scalar
+from baywright.facts.readers import shown
 from baywright.files.tree import Node
 from baywright.problems import Problem, suggestion
 
@@ -36,7 +37,7 @@ def _put(fact: dict[Scalar, Node], path: str, wanted: str) -> list[Problem]:
     chosen = next((value for value in values if value.strip() == wanted.strip()), None)
     if chosen is None:
         hint = f"It could be {' or '.join(values)}."
-        return [Problem("not-possible", f"{path!r} cannot be {wanted!r}.", key.mark, hint)]
+        return [Problem("not-possible", f"{path!r} cannot be {shown(wanted)}.", key.mark, hint)]
     del fact[key]
     for old in [old for old in fact if old == "status"]:
         del fact[old]

@@ -14,6 +14,7 @@ from typing import Any, TypeAlias
 import yaml
 
 from baywright.facts.fact import Scalar
+from baywright.facts.readers import shown
 from baywright.files.syntax import explain
 from baywright.problems import Mark, Problem, Problems, problem
 
@@ -101,7 +102,7 @@ def _events(text: str, file: str) -> Iterator[yaml.Event]:
         yield from yaml.parse(text, Loader=_LOADER)
     except yaml.YAMLError as error:
         raise Problems([explain(error, file)]) from error
-    except ValueError as error:  # the parser in Python reads an escape or a version too large
+    except (ValueError, OverflowError) as error:  # an escape too large for the parser in Python
         hint = "Write the characters themselves."
         raise problem("yaml", "An escape is wrong.", Mark(file, 1, 1), hint) from error
 
@@ -210,7 +211,7 @@ class _Builder:
         if first is None:
             frame.keys[value] = frame.key
             return
-        message = f"{value!r} is given twice, first at {first.mark}."
+        message = f"{shown(value)} is given twice, first at {first.mark}."
         self._complain("given-twice", message, event, "Keep one of the two.")
 
     def _check_text(self, event: yaml.Event, value: str) -> None:
