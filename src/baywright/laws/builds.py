@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from baywright.facts.build import Build, Fitted, Item
 from baywright.facts.fact import mark_of
-from baywright.facts.parts import Drive
-from baywright.facts.places import Bank, Socket, Zone
-from baywright.laws.controllers import cable_of
+from baywright.facts.parts import Controller, Drive
+from baywright.facts.places import Bank, Fans, Mount, Socket, Zone
+from baywright.laws.controllers import cable_of, controller_slots
 from baywright.laws.frame import Option
 from baywright.laws.machine import Machine
 from baywright.laws.wishes import Wish
@@ -71,7 +71,7 @@ def build_wishes(machine: Machine, build: Build) -> list[Wish]:
         if index is None:
             found.append(_no_such(machine, choice, written))
         else:
-            fixed.setdefault(_group(machine, choice), {})[choice] = index
+            fixed.setdefault(_group(machine, choice, index), {})[choice] = index
     if found:
         raise Problems(found)
     return [_wish(machine, group, values) for group, values in fixed.items()]
@@ -115,19 +115,25 @@ def _no_such(machine: Machine, choice: str, written: str) -> Problem:
     return Problem("not-a-value", message, mark_of(written), hint)
 
 
-def _group(machine: Machine, choice: str) -> str:
-    """Return what changes together with a choice: all processors, all memory, or one place."""
+def _group(machine: Machine, choice: str, index: int) -> str:
+    """Return what changes together with a choice: all processors, all memory, all storage."""
     place = machine.frame.fittings[choice].place
-    for zone in machine.book.places_of(Zone):
-        if choice == cable_of(zone):
-            return zone
+    if place in controller_slots(machine.book) and _asks_for_controller(machine, choice, index):
+        return "storage"
     match machine.book.places.get(place):
         case Socket():
             return "processors"
         case Bank():
             return "memory"
+        case Zone() | Mount():
+            return "storage"
         case _:
-            return place
+            return "storage" if place.endswith(" controller") else place
+
+
+def _asks_for_controller(machine: Machine, choice: str, index: int) -> bool:
+    part = machine.book.parts.get(machine.frame.options(choice)[index].part or "")
+    return isinstance(part, Controller)
 
 
 def _wish(machine: Machine, group: str, values: Mapping[str, int]) -> Wish:
@@ -140,4 +146,6 @@ def _wish(machine: Machine, group: str, values: Mapping[str, int]) -> Wish:
         Table((choice,), frozenset({(index,)}), origin) for choice, index in values.items()
     )
     asked = tuple(values.items())
-    return Wish(origin, said, (), tables, group=group, asked=asked)
+    # Fans follow from the rest of a build, so changing them with it is light.
+    light = isinstance(machine.book.places.get(group), Fans)
+    return Wish(origin, said, (), tables, price=5 if light else 100, group=group, asked=asked)

@@ -202,13 +202,13 @@ def _within(frame: Frame, slot: str, used: Linear, limit: str, sentence: str) ->
     ]
     most = int(used.highest)
 
-    def spare(card: Option) -> int:
+    def given(card: Option) -> int:
         controller = _controller(frame.book, card)
         fact = getattr(controller, limit) if controller is not None else None
-        return most - min(most, fact.known if fact is not None else most)
+        return min(most, fact.known) if fact is not None else most
 
     origin = frame.law(f"controllers.{limit}/{slot}", sentence, *facts)
-    yield from frame.at_most(origin, used.plus(frame.by_option(slot, spare)), most)
+    yield from frame.at_most(origin, used.minus(frame.by_option(slot, given)), 0)
 
 
 def arrays(frame: Frame, sizes: Sequence[int], counts: Weigh) -> Formula:

@@ -232,6 +232,20 @@ def _parts(formula: Formula) -> Iterator[Formula]:
             yield from _parts(term)
 
 
+def totals_in(formula: Formula) -> Iterator[AtMost]:
+    """Yield the bounded totals that have to hold wherever the formula does."""
+    match formula:
+        case AtMost(linear, bound) if linear.highest > bound:
+            yield formula
+        case AllOf(terms):
+            for term in terms:
+                yield from totals_in(term)
+        case Exists(_, body):
+            yield from totals_in(body)
+        case _:
+            return
+
+
 Test: TypeAlias = Callable[[tuple[int, ...]], bool]
 
 

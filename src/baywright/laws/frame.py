@@ -12,9 +12,9 @@ from baywright.facts.book import Book
 from baywright.facts.fact import Fact
 from baywright.facts.parts import Part
 from baywright.laws.conditions import Conditions
-from baywright.laws.formula import Formula, encode
-from baywright.laws.linear import Linear, integral
-from baywright.space import Choice, Law, Origin, Sum, Table
+from baywright.laws.formula import AtMost, Formula, encode, totals_in
+from baywright.laws.linear import Linear
+from baywright.space import Choice, Law, Origin, Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +85,7 @@ class Frame:
         conditions: day and site.
         fittings: the choices by name.
         helpers: choices that formulas needed beside them.
+        totals: by origin key, the totals it bounds, exact and in canonical units.
         read: turns an expression of the book into a formula over the choices.
     """
 
@@ -92,6 +93,7 @@ class Frame:
     conditions: Conditions
     fittings: dict[str, Fitting] = field(default_factory=dict)
     helpers: list[Choice] = field(default_factory=list)
+    totals: dict[str, list[AtMost]] = field(default_factory=dict)
     read: Callable[[str], Formula] = _cannot_read
 
     def add(self, fitting: Fitting) -> None:
@@ -137,15 +139,14 @@ class Frame:
 
     def at_most(self, origin: Origin, linear: Linear, bound: Fraction | int) -> Iterator[Law]:
         """Yield the sum that keeps a total within a bound, or nothing when it cannot be broken."""
-        if linear.highest > bound:
-            weights, at_most = integral(linear, Fraction(bound))
-            yield Sum(tuple(weights.items()), at_most, origin, linear.dimension)
+        yield from self.formula(origin, AtMost(linear, Fraction(bound)))
 
     def formula(self, origin: Origin, formula: Formula) -> Iterator[Law]:
         """Yield the laws of a formula that has to hold; its helper choices join the frame."""
         sizes = {**self.sizes, **{choice.name: choice.size for choice in self.helpers}}
         encoded = encode(formula, origin, sizes)
         self.helpers.extend(encoded.choices)
+        self.totals.setdefault(origin.key, []).extend(totals_in(formula))
         yield from encoded.laws
 
     def parts_in(self, option: Option) -> Iterator[tuple[str, Part, int]]:

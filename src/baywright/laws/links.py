@@ -68,22 +68,22 @@ def _processor_lanes(frame: Frame, owner: str, used: dict[str, Linear]) -> Itera
     )
     processors = frame.book.parts_of("processor")
     most = max((_offered(part) for part in processors.values()), default=0)
-    short = frame.by_option(owner, lambda option: _short_of(frame, option, most))
+    given = frame.by_option(owner, lambda option: _given_by(frame, option, most))
     place = frame.book.places[owner].name
     facts = [part.lanes for part in processors.values() if isinstance(part, Processor)]
     origin = frame.law(f"lanes.total/{owner}", f"{place} has no more lanes than it offers.", *facts)
     if most:
-        yield from frame.at_most(origin, asked.plus(short), most - switched)
+        yield from frame.at_most(origin, asked.minus(given), -switched)
 
 
 def _offered(part: Part) -> int:
     return part.lanes.known if isinstance(part, Processor) and part.lanes is not None else 0
 
 
-def _short_of(frame: Frame, option: Option, most: int) -> int:
-    """Return how far a processor stays below the most lanes; one that states none does not."""
+def _given_by(frame: Frame, option: Option, most: int) -> int:
+    """Return the lanes of a processor; one that states none, or an empty socket, limits nothing."""
     offers = [_offered(frame.book.parts[name]) for name, _ in option.parts]
-    return sum(most - lanes for lanes in offers if lanes)
+    return sum(offers) or most
 
 
 SUBSYSTEM = Subsystem("lanes", laws=_laws)

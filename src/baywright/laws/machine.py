@@ -60,6 +60,10 @@ class Machine:
         """Read an expression about this machine, of any type; raises ``Problems``."""
         return check(parse(text, mark), self.vocabulary, mark, wanted=None)
 
+    def condition(self, text: str, mark: Mark | None = None) -> Checked:
+        """Read a condition about this machine; raises ``Problems``."""
+        return check(parse(text, mark), self.vocabulary, mark)
+
     def formula(self, text: str, mark: Mark | None = None) -> Formula:
         """Read a condition about this machine; raises ``Problems``."""
         return _formula(self.translator, self.vocabulary, text, mark)

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from baywright.laws.controllers import array_sizes
-from baywright.laws.formula import NotEncodable, encode
+from baywright.laws.formula import AtMost, NotEncodable, encode, totals_in
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
 from baywright.problems import Mark, problem
 from baywright.space import Choice, Law, Origin, Space, Sum, Table
 from baywright.terms import Expression, arrange, conjuncts, text, wording
 from baywright.terms.syntax import Amount, Call, Compare, Comparison, Number
-from baywright.terms.vocabulary import Sort
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +23,14 @@ class Level:
     Args:
         linear: the number.
         op: the comparison.
-        asked: the fixed number, in the canonical unit.
+        bound: the fixed number, in the canonical unit.
+        words: what the number is called.
     """
 
     linear: Linear
     op: Comparison
-    asked: Amount | Number
+    bound: Fraction
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +42,13 @@ class Wish:
         text: the term as an expression or as a line of a build.
         choices: helper choices of its encoding.
         laws: its tables and sums.
+        totals: the totals it bounds, exact and in canonical units.
+        hard: true when it may not be changed to make the rest possible.
         level: the number it compares, if it does.
         arrays: sizes of the arrays it asks for, if it does.
-        group: what changes together when a build is changed: processors, memory, a zone, a slot.
+        price: how heavy it is to give it up; 100 unless there is a reason.
+        term: the expression, where it is one.
+        group: what changes together when a build is changed, such as the processors.
         asked: for a line of a build, the value it fixes for each choice.
     """
 
@@ -50,8 +56,12 @@ class Wish:
     text: str
     choices: tuple[Choice, ...]
     laws: tuple[Law, ...]
+    totals: tuple[AtMost, ...] = ()
+    hard: bool = False
     level: Level | None = None
     arrays: tuple[int, ...] = ()
+    price: int = 100
+    term: Expression | None = None
     group: str = ""
     asked: tuple[tuple[str, int], ...] = ()
 
@@ -86,10 +96,7 @@ def read_wishes(
     Raises:
         Problems: when it makes no sense, or cannot be proven as it stands.
     """
-    checked = machine.read(asked, mark)
-    if checked.type.sort is not Sort.TRUTH:
-        hint = "Compare it with another, such as 'load <= 1300 W'."
-        raise problem("not-a-condition", f"{asked!r} is a value, not a condition.", mark, hint)
+    checked = machine.condition(asked, mark)
     terms = conjuncts(checked.expression)
     return [
         wish_of(machine, term, f"wish:{number}", mark) for number, term in enumerate(terms, start)
@@ -101,7 +108,8 @@ def wish_of(machine: Machine, term: Expression, key: str, mark: Mark | None = No
     said = wording(term, machine.vocabulary)
     origin = Origin(key, "wish", f"Asked: {said}.")
     try:
-        encoded = encode(machine.translator.truth(term), origin, machine.sizes)
+        formula = machine.translator.truth(term)
+        encoded = encode(formula, origin, machine.sizes)
     except NotEncodable as reason:
         message = f"This cannot be proven as it stands: {reason}."
         raise problem("not-encodable", message, mark) from reason
@@ -110,8 +118,10 @@ def wish_of(machine: Machine, term: Expression, key: str, mark: Mark | None = No
         text(term),
         tuple(encoded.choices),
         tuple(encoded.laws),
-        _level(machine, term),
-        _arrays(machine, term),
+        tuple(totals_in(formula)),
+        level=_level(machine, term),
+        arrays=_arrays(machine, term),
+        term=term,
     )
 
 
@@ -122,7 +132,11 @@ def _level(machine: Machine, term: Expression) -> Level | None:
         value = machine.translator.value(term.left)
     except (NotEncodable, KeyError):
         return None
-    return Level(value, term.op, term.right) if isinstance(value, Linear) else None
+    if not isinstance(value, Linear):
+        return None
+    fixed = term.right
+    bound = fixed.value if isinstance(fixed, Number) else fixed.quantity.canonical
+    return Level(value, term.op, bound, wording(term.left, machine.vocabulary))
 
 
 def _arrays(machine: Machine, term: Expression) -> tuple[int, ...]:

@@ -105,10 +105,9 @@ def _bays(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
     choices = drives_of(frame.book, name)
     filled = added(frame.by_option(drives, lambda option: option.count) for drives in choices)
     if len(choices) > 1:
-        most = int(filled.highest)
-        spare = frame.by_option(name, lambda o: most - _bays_in(frame.book, o))
+        bays = frame.by_option(name, lambda option: _bays_in(frame.book, option))
         origin = frame.law(f"zones.shared/{name}", f"All drives in {zone.name} share its bays.")
-        yield from frame.at_most(origin, filled.plus(spare), most)
+        yield from frame.at_most(origin, filled.minus(bays), 0)
     wanted = frame.by_option(name, lambda o: _comes_filled(frame.book, o))
     if wanted.highest:
         cages = [cage_of(frame.book, option) for option in frame.options(name)]

@@ -1,0 +1,1 @@
+"""Answers: questions put to engines, their results re-checked, and the verdicts that come out."""

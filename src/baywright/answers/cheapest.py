@@ -1,0 +1,24 @@
+"""The cheapest build, so that a witness holds nothing nobody asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from baywright.answers.inquiry import Inquiry
+from baywright.engines.contract import Objective
+from baywright.laws.linear import Linear, integral
+from baywright.space import Space
+
+
+def cheapest(inquiry: Inquiry, space: Space) -> Mapping[str, int] | None:
+    """Return the legal build of least list price, or ``None`` when nothing is legal.
+
+    Raises:
+        StoppedError: at the limit.
+    """
+    price = inquiry.machine.names["price"].meaning
+    if not isinstance(price, Linear):
+        raise TypeError("the price is a total")
+    weights, _ = integral(price, price.highest)
+    found = inquiry.best(space, Objective(tuple(weights.items())))
+    return found.values if found else None

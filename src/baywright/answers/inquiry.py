@@ -1,0 +1,177 @@
+"""An inquiry: one question on its way through the engines, with every result re-checked.
+
+No engine stands in for another unseen: when the prover does not come to an end in its
+time, the optimiser takes the whole question over and is named in the proof.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from baywright.answers.verdicts import Proof
+from baywright.engines.contract import (
+    NOTHING,
+    Assumptions,
+    Best,
+    Cut,
+    Engine,
+    Impossible,
+    Limit,
+    Objective,
+    Possible,
+)
+from baywright.laws.machine import Machine
+from baywright.space import Space, broken
+
+EVALUATOR = "evaluator"
+
+
+class RecheckError(Exception):
+    """An engine's result did not pass its re-check; the answer is withheld.
+
+    Args:
+        report: what failed, for the person who mends it.
+    """
+
+    def __init__(self, report: str) -> None:
+        self.report = report
+        super().__init__(report)
+
+
+class StoppedError(Exception):
+    """An engine reached its limit.
+
+    Args:
+        tried: what was tried, one sentence.
+        cut: how far an optimisation came, if it was one.
+    """
+
+    def __init__(self, tried: str, cut: Cut | None = None) -> None:
+        self.tried = tried
+        self.cut = cut
+        super().__init__(tried)
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """Engines by their part in an answer.
+
+    Args:
+        prover: finds builds and refusals.
+        optimiser: finds the best of a total, and proves what the prover cannot in its time.
+        patience: time the prover has for one step.
+        limit: time for a step of whatever engine comes last.
+    """
+
+    prover: Engine
+    optimiser: Engine
+    patience: Limit = field(default_factory=lambda: Limit(0.5))
+    limit: Limit = field(default_factory=lambda: Limit(20.0))
+
+
+class Inquiry:
+    """One question about one machine.
+
+    Args:
+        machine: what is asked.
+        panel: the engines.
+    """
+
+    def __init__(self, machine: Machine, panel: Panel) -> None:
+        self.machine = machine
+        self.panel = panel
+        self._prover = panel.prover
+        self._start = time.perf_counter()
+
+    def possible(
+        self, space: Space, without: frozenset[str] = frozenset()
+    ) -> Mapping[str, int] | None:
+        """Return a re-checked build, or ``None`` when none exists.
+
+        Args:
+            space: where it has to be legal.
+            without: origins that do not have to hold.
+
+        Raises:
+            StoppedError: at the limit.
+            RecheckError: when the engine's build breaks a law.
+        """
+        match self._prove(space, Assumptions(without=without)):
+            case Possible(values):
+                self.check(space.without(without) if without else space, values, self._prover)
+                return values
+            case _:
+                return None
+
+    def core(self, space: Space) -> frozenset[str]:
+        """Return origin keys that suffice for a refusal already found."""
+        found = self._prove(space, NOTHING)
+        core = found.core if isinstance(found, Impossible) else None
+        return frozenset(space.origins) if core is None else core
+
+    def _prove(self, space: Space, assumptions: Assumptions) -> Possible | Impossible:
+        first = self._prover is self.panel.prover
+        limit = self.panel.patience if first else self.panel.limit
+        found = self._prover.prove(space, assumptions, limit)
+        if not isinstance(found, Cut):
+            return found
+        if first:
+            self._prover = self.panel.optimiser
+            return self._prove(space, assumptions)
+        raise StoppedError(f"{self._prover.name} worked for {limit.seconds:g} s without an answer")
+
+    def best(self, space: Space, objective: Objective) -> Best | None:
+        """Return the re-checked least of an objective, or ``None`` when nothing is legal.
+
+        Raises:
+            StoppedError: at the limit, with the best found so far.
+            RecheckError: when the engine's build breaks a law.
+        """
+        engine, limit = self.panel.optimiser, self.panel.limit
+        found = engine.best(space, objective, limit=limit)
+        match found:
+            case Best(_, values):
+                self.check(space, values, engine)
+                return found
+            case Impossible():
+                return None
+            case _:
+                raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s", found)
+
+    def confirm_refusal(self, space: Space) -> None:
+        """Have the engine that did not refuse prove again that a space has no build.
+
+        Raises:
+            RecheckError: when it finds one.
+            StoppedError: when it reaches its limit.
+        """
+        judge = self.judge
+        found = judge.prove(space, limit=self.panel.limit)
+        if isinstance(found, Possible):
+            self.check(space, found.values, judge)
+            raise RecheckError(f"{judge.name} found a build where {self._prover.name} refused")
+        if isinstance(found, Cut):
+            raise StoppedError(
+                f"{self._prover.name} refused, but {judge.name} could not prove it again in time"
+            )
+
+    @property
+    def judge(self) -> Engine:
+        """The engine that proves refusals again: never the one that refused."""
+        panel = self.panel
+        return panel.optimiser if self._prover is panel.prover else panel.prover
+
+    def check(self, space: Space, values: Mapping[str, int], engine: Engine) -> None:
+        """Raise ``RecheckError`` when a build breaks a law of the space."""
+        failed = broken(space, values)
+        if failed:
+            keys = ", ".join(sorted({law.origin.key for law in failed}))
+            raise RecheckError(f"the build found by {engine.name} breaks {keys}")
+
+    def proof(self, answered_by: Engine | None = None, *, refusal: bool = False) -> Proof:
+        """Return who answered and who checked, with the time since the question was taken up."""
+        elapsed = (time.perf_counter() - self._start) * 1000
+        checked = self.judge.name if refusal else EVALUATOR
+        return Proof((answered_by or self._prover).name, checked, elapsed)

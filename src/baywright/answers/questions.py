@@ -1,0 +1,208 @@
+"""The questions: each takes wishes to an engine and brings back a checked verdict."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from fractions import Fraction
+
+from baywright.answers.cheapest import cheapest
+from baywright.answers.inquiry import Inquiry, StoppedError
+from baywright.answers.nearest import nearest
+from baywright.answers.projection import View, view
+from baywright.answers.reasons import explain_refusal
+from baywright.answers.softening import CHANGED, soften, switch_of
+from baywright.answers.verdicts import (
+    Bound,
+    Count,
+    Figure,
+    No,
+    Reason,
+    Stopped,
+    Together,
+    Verdict,
+    Witness,
+    Yes,
+)
+from baywright.answers.witnesses import witness
+from baywright.engines.contract import Objective, OutOfTime
+from baywright.facts.citation import Citation
+from baywright.laws.expressions import compared
+from baywright.laws.formula import encode
+from baywright.laws.linear import Linear, integral
+from baywright.laws.wishes import Wish, with_wishes
+from baywright.space import Origin, Space, Table
+
+MOST_ROWS = 20_000
+"""More combinations than this are not listed."""
+
+
+def possible(inquiry: Inquiry, wishes: Sequence[Wish], nearby: int = 3) -> Verdict:
+    """Say whether some legal build has all of the wishes.
+
+    Args:
+        inquiry: the machine and the engines.
+        wishes: what is asked of it.
+        nearby: how many nearest builds to look for after a no.
+    """
+    space = with_wishes(inquiry.machine.space, wishes)
+    try:
+        found = inquiry.possible(space)
+        if found is None:
+            return _refused(inquiry, space, wishes, nearby)
+        shown = witness(inquiry.machine, cheapest(inquiry, space) or found)
+        return Yes(shown, inquiry.proof(inquiry.panel.optimiser))
+    except StoppedError as stopped:
+        return Stopped(stopped.tried)
+
+
+def _refused(inquiry: Inquiry, space: Space, wishes: Sequence[Wish], nearby: int) -> No:
+    reasons = explain_refusal(inquiry, space, wishes)
+    near = nearest(inquiry, wishes, nearby) if nearby else ()
+    proof = inquiry.proof(refusal=True)
+    return No(reasons, near, proof, structure=_structure(space, reasons))
+
+
+def _structure(space: Space, reasons: Sequence[Reason]) -> tuple[Citation, ...]:
+    """When wishes alone cannot hold, say what the places they speak of can be."""
+    if any(reason.kind != "wish" for reason in reasons):
+        return ()
+    keys = {reason.key for reason in reasons}
+    names = {name for law in space.laws if law.origin.key in keys for name in law.scope}
+    found = (choice.structure for choice in space.choices if choice.name in names)
+    return tuple(
+        Citation(origin.key, origin.sentence, origin.facts[0].mark if origin.facts else None)
+        for origin in dict.fromkeys(found)
+        if origin is not None
+    )
+
+
+def always(inquiry: Inquiry, wish: Wish, opposite: Wish) -> Verdict:
+    """Say whether every legal build has the wish.
+
+    Args:
+        inquiry: the machine and the engines.
+        wish: what every build is said to have.
+        opposite: its denial.
+    """
+    machine = inquiry.machine
+    space = with_wishes(machine.space, [opposite])
+    try:
+        without = inquiry.possible(space)
+        if without is not None:
+            return No((), (), inquiry.proof(), witness(machine, without))
+        values = inquiry.possible(with_wishes(machine.space, [wish]))
+        if values is None:
+            return possible(inquiry, [wish])
+        reasons = explain_refusal(inquiry, space, [opposite])
+    except StoppedError as stopped:
+        return Stopped(stopped.tried)
+    return Yes(witness(machine, values), inquiry.proof(refusal=True), always=reasons)
+
+
+def extreme(
+    inquiry: Inquiry, name: str, linear: Linear, wishes: Sequence[Wish], *, most: bool
+) -> Verdict:
+    """Return the most or the least of a total over all builds that have the wishes.
+
+    Args:
+        inquiry: the machine and the engines.
+        name: what the total is called.
+        linear: the total.
+        wishes: what the builds have to have.
+        most: true for the most, false for the least.
+    """
+    space = with_wishes(inquiry.machine.space, wishes)
+    weights, _ = integral(linear.scaled(-1 if most else 1), Fraction(0))
+    try:
+        found = inquiry.best(space, Objective(tuple(weights.items())))
+    except StoppedError as stopped:
+        reached = stopped.cut.values if stopped.cut else None
+        best = Figure(name, name, linear.value(reached), linear.dimension) if reached else None
+        return Stopped(stopped.tried, best)
+    if found is None:
+        return possible(inquiry, wishes)
+    figure = Figure(name, name, linear.value(found.values), linear.dimension)
+    further = _beyond(inquiry, linear, figure.value, most=most)
+    asked = [*wishes, further]
+    try:
+        reasons = explain_refusal(inquiry, with_wishes(inquiry.machine.space, asked), asked)
+    except StoppedError as stopped:
+        return Stopped(stopped.tried, figure)
+    proof = inquiry.proof(inquiry.panel.optimiser, refusal=True)
+    return Bound(most, figure, witness(inquiry.machine, found.values), reasons, proof)
+
+
+def _beyond(inquiry: Inquiry, linear: Linear, reached: Fraction, *, most: bool) -> Wish:
+    """Return the wish for more, or less, than has been reached."""
+    rest = Linear(linear.weights, linear.constant - reached, linear.dimension)
+    word = "more" if most else "less"
+    origin = Origin("wish:beyond", "wish", f"Asked: {word} than that.")
+    encoded = encode(compared(rest, ">" if most else "<"), origin, inquiry.machine.sizes)
+    return Wish(origin, word, tuple(encoded.choices), tuple(encoded.laws))
+
+
+def listed(inquiry: Inquiry, terms: Sequence[str], wishes: Sequence[Wish]) -> Verdict:
+    """Return every combination of some terms that a legal build with the wishes has.
+
+    Raises:
+        Problems: for a term that makes no sense.
+    """
+    engine, limit = inquiry.panel.prover, inquiry.panel.limit
+    seen = view(inquiry.machine, with_wishes(inquiry.machine.space, wishes), terms)
+    rows: list[tuple[int, ...]] = []
+    try:
+        for row in engine.each(seen.space, seen.names, limit=limit):
+            rows.append(row)
+            if len(rows) > MOST_ROWS:
+                return Stopped(f"There are more than {MOST_ROWS:,} combinations")
+        _confirm_complete(inquiry, seen, rows)
+    except OutOfTime:
+        return Stopped(f"{engine.name} found {len(rows):,} combinations in the time it had")
+    except StoppedError as stopped:
+        return Stopped(stopped.tried)
+    labelled = tuple(seen.row(row) for row in sorted(rows))
+    return Count(tuple(terms), labelled, inquiry.proof(engine, refusal=True))
+
+
+def _confirm_complete(inquiry: Inquiry, seen: View, rows: Sequence[tuple[int, ...]]) -> None:
+    """Have the judge prove that there is no combination beside those found."""
+    sizes = [seen.space.choice(name).size for name in seen.names]
+    found = set(rows)
+    every = itertools.product(*(range(size) for size in sizes))
+    others = frozenset(row for row in every if row not in found)
+    origin = Origin("view.others", "law", "Combinations beside those found.")
+    inquiry.confirm_refusal(seen.space.extended(tables=[Table(seen.names, others, origin)]))
+
+
+def together(inquiry: Inquiry, wishes: Sequence[Wish]) -> Verdict:
+    """Say whether several wishes hold together, and if not, which largest sets of them do."""
+    first = possible(inquiry, wishes, nearby=0)
+    if not isinstance(first, No):
+        return first
+    try:
+        largest = tuple(_largest(inquiry, wishes))
+    except StoppedError as stopped:
+        return Stopped(stopped.tried)
+    asked = tuple(wish.text for wish in wishes)
+    return Together(asked, first.reasons, largest, inquiry.proof(refusal=True))
+
+
+def _largest(
+    inquiry: Inquiry, wishes: Sequence[Wish], most: int = 12
+) -> list[tuple[tuple[int, ...], Witness]]:
+    """Return the largest sets of wishes that hold together: all of the greatest size."""
+    softened = soften(inquiry.machine.space, wishes)
+    objective = Objective(tuple((switch_of(wish), (0, 1)) for wish in softened.soft))
+    found: list[tuple[tuple[int, ...], Witness]] = []
+    least = None
+    while len(found) < most:
+        best = inquiry.best(softened.space, objective)
+        if best is None or (least is not None and best.value > least):
+            break
+        least = best.value
+        gone = [wish for wish in softened.soft if best.values[switch_of(wish)] == CHANGED]
+        kept = tuple(i for i, wish in enumerate(wishes) if wish not in gone)
+        found.append((kept, witness(inquiry.machine, best.values)))
+        softened = softened.blocked(gone)
+    return found

@@ -1,0 +1,115 @@
+"""Reasons: a minimal set of laws, rules and wishes that cannot hold together.
+
+Found by QuickXplain (Junker, AAAI 2004) over origins, starting from what the engine says
+suffices. Every member is shown to be needed: without it alone, a build exists. The whole set
+is proven impossible again by another engine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+
+from baywright.answers.inquiry import Inquiry, RecheckError
+from baywright.answers.tallies import tally
+from baywright.answers.verdicts import Reason, Witness
+from baywright.answers.witnesses import witness
+from baywright.engines.contract import Objective
+from baywright.facts.citation import Citation
+from baywright.laws.wishes import Wish
+from baywright.space import Space, Sum
+
+Possible = Callable[[frozenset[str]], bool]
+"""Whether a build exists when only these origins have to hold."""
+
+
+def minimal(candidates: Sequence[str], possible: Possible) -> list[str]:
+    """Return a minimal part of the candidates that is impossible; earlier ones are kept longer.
+
+    Args:
+        candidates: keys that are impossible together.
+        possible: whether a set of keys is possible.
+    """
+
+    def explain(background: frozenset[str], rest: list[str]) -> list[str]:
+        """Explain a background that is possible alone, and impossible with the rest."""
+        if len(rest) == 1:
+            return rest
+        half = len(rest) // 2
+        first, second = rest[:half], rest[half:]
+        late = beyond(background | frozenset(first), second)
+        return beyond(background | frozenset(late), first) + late
+
+    def beyond(background: frozenset[str], rest: list[str]) -> list[str]:
+        return explain(background, rest) if possible(background) else []
+
+    keys = list(candidates)
+    return explain(frozenset(), keys) if keys else []
+
+
+def smallest(candidates: Sequence[str], possible: Possible, tries: int = 3) -> list[str]:
+    """Return the smallest of the minimal sets that a few orders of the candidates lead to."""
+    found = minimal(candidates, possible)
+    best = found
+    for turn in range(1, tries):
+        if len(best) <= 2:
+            break
+        # What the last set used goes last, so that the next set does without it where it can.
+        keys = [key for key in candidates if key not in found] + found[turn:] + found[:turn]
+        found = minimal(keys, possible)
+        best = min(best, found, key=len)
+    return best
+
+
+def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> tuple[Reason, ...]:
+    """Return why a space has no build, each reason shown to be needed.
+
+    Raises:
+        RecheckError: when the judge does not agree.
+        StoppedError: at a limit.
+    """
+    asked = {wish.key: wish for wish in wishes}
+    every = frozenset(space.origins)
+
+    def possible(keys: frozenset[str]) -> bool:
+        return inquiry.possible(space, every - keys) is not None
+
+    core = inquiry.core(space)
+    order = sorted(core, key=lambda key: (key not in asked, space.origins[key].kind, key))
+    needed = space.only(smallest(order, possible))
+    inquiry.confirm_refusal(needed)
+    return tuple(_reason(inquiry, needed, key, asked.get(key)) for key in needed.origins)
+
+
+def _reason(inquiry: Inquiry, needed: Space, key: str, wish: Wish | None) -> Reason:
+    machine, origin = inquiry.machine, needed.origins[key]
+    rest = needed.without([key])
+    sums = [total for total in needed.sums if total.origin.key == key]
+    values = _least(inquiry, rest, sums) or inquiry.possible(rest)
+    if values is None:
+        raise RecheckError(f"{key} was called a reason, but nothing is possible without it either")
+    shown = witness(machine, values)
+    totals = wish.totals if wish else machine.frame.totals.get(key, ())
+    return Reason(
+        key,
+        origin.kind,
+        origin.sentence,
+        _relevant(origin.facts, shown),
+        tally(machine, totals, values),
+        shown,
+    )
+
+
+def _least(inquiry: Inquiry, rest: Space, sums: Sequence[Sum]) -> Mapping[str, int] | None:
+    """Return the build that breaks a single total the least, so that its numbers are firm."""
+    found = inquiry.best(rest, Objective(sums[0].weights)) if len(sums) == 1 else None
+    return found.values if found else None
+
+
+def _relevant(facts: tuple[Citation, ...], shown: Witness) -> tuple[Citation, ...]:
+    """Leave out facts about parts that the build does not have, where others remain."""
+    kept = tuple(
+        fact
+        for fact in facts
+        if not fact.path.startswith("parts.") or fact.path.split(".")[1] in shown.parts
+    )
+    return kept or facts

@@ -1,0 +1,41 @@
+"""Tallies: what a bounded total comes to in a build, and which place uses how much."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from baywright.answers.verdicts import Tally
+from baywright.laws.formula import AtMost
+from baywright.laws.machine import Machine
+
+
+def tally(machine: Machine, totals: Sequence[AtMost], values: Mapping[str, int]) -> Tally | None:
+    """Return the numbers of the total that a build exceeds by most, or ``None`` without totals.
+
+    What counts against the bound is used; what counts for it is given.
+    """
+    if not totals:
+        return None
+    worst = max(totals, key=lambda total: total.linear.value(values) - total.bound)
+    shares: dict[str, Fraction] = {}
+    given = worst.bound
+    for choice, weights in worst.linear.weights.items():
+        weight = weights[values[choice]]
+        if min(weights) < 0 <= -max(weights):
+            given -= weight
+        elif weight:
+            place = _group(machine, choice)
+            shares[place] = shares.get(place, Fraction(0)) + weight
+    constant = worst.linear.constant
+    if constant > 0:
+        shares["base"] = constant
+    else:
+        given -= constant
+    ordered = tuple(sorted(shares.items(), key=lambda share: -share[1]))
+    return Tally(sum(shares.values(), Fraction(0)), given, worst.linear.dimension, ordered)
+
+
+def _group(machine: Machine, choice: str) -> str:
+    fitting = machine.frame.fittings.get(choice)
+    return fitting.place if fitting is not None else choice

@@ -1,0 +1,39 @@
+"""From the value indices of an engine to a build that people can read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from baywright.answers.verdicts import Figure, Witness
+from baywright.laws.builds import lines_of, parts_list
+from baywright.laws.linear import Linear
+from baywright.laws.machine import Machine
+from baywright.laws.subsystem import Lookup
+
+
+def witness(machine: Machine, values: Mapping[str, int]) -> Witness:
+    """Return a build with its lines, parts and figures."""
+    own = {choice.name: values[choice.name] for choice in machine.space.choices}
+    return Witness(
+        own,
+        tuple(lines_of(machine, own)),
+        parts_list(machine, own),
+        tuple(figures(machine, own)),
+    )
+
+
+def figures(machine: Machine, values: Mapping[str, int]) -> Iterator[Figure]:
+    """Yield the named numbers of a build; names without a value in it are left out."""
+    for name, named in machine.names.items():
+        match named.meaning:
+            case Linear() as linear:
+                yield Figure(name, named.words, linear.value(values), linear.dimension)
+            case Lookup(scope, value, dimension):
+                options = (machine.frame.options(choice)[values[choice]] for choice in scope)
+                found = value(*options)
+                if found is not None:
+                    number = Fraction(found) if isinstance(found, int) else found.canonical
+                    yield Figure(name, named.words, number, dimension)
+            case _:
+                continue
