@@ -71,12 +71,12 @@ def check_build(build: Build, book: Book) -> list[Problem]:
     A part in a place that does not take it is no problem here: the laws refuse it with a reason.
     """
     references = [
-        Reference(build.book, "book of that id here:", (book.book.id,)),
         *_fitted(build.places, book),
         *_set(build.settings, book.settings),
     ]
     found = [reference.problem(book) for reference in references]
     problems = [problem for problem in found if problem is not None]
+    problems += _check_book(build, book)
     problems += _check_counts(build.places)
     problems += _check_expressions(build.must)
     return problems
@@ -161,6 +161,12 @@ def _all(words: Iterable[str | None], noun: str, known: Collection[str]) -> Iter
 
 def _parts_and_kinds(book: Book) -> list[str]:
     return [*book.parts, *KINDS]
+
+
+def _check_book(build: Build, book: Book) -> Iterator[Problem]:
+    if build.book != book.book.id:
+        message = f"The build is for the book {shown(build.book)}, not for {shown(book.book.id)}."
+        yield Problem("unknown-reference", message, mark_of(build.book), "Read it with its book.")
 
 
 def _check_counts(places: Mapping[str, Fitted]) -> Iterator[Problem]:
