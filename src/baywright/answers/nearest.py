@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from baywright.answers.cheapest import cheapest
 from baywright.answers.figures import amount
 from baywright.answers.inquiry import Inquiry
+from baywright.answers.instead import instead
 from baywright.answers.softening import CHANGED, soften, switch_of
 from baywright.answers.splits import other_splits
 from baywright.answers.verdicts import Change, Nearest
@@ -136,7 +137,7 @@ def _changes(machine: Machine, wish: Wish, values: Mapping[str, int]) -> Iterato
                 options = machine.frame.options(choice)
                 yield Change(choice, options[index].label, options[values[choice]].label)
     else:
-        yield Change(wish.text, "asked", "given up")
+        yield Change(wish.text, "asked", instead(machine, wish, values))
 
 
 def _splits(inquiry: Inquiry, wishes: Sequence[Wish]) -> Iterator[Nearest]:

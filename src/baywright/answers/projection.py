@@ -15,6 +15,7 @@ from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup
 from baywright.problems import problem
 from baywright.space import Choice, Origin, Space, Table
+from baywright.terms import Expression, text
 from baywright.terms.syntax import Name
 
 
@@ -38,7 +39,7 @@ class View:
         )
 
 
-def view(machine: Machine, space: Space, terms: Sequence[str]) -> View:
+def view(machine: Machine, space: Space, terms: Sequence[Expression]) -> View:
     """Return a space in which each term is a choice.
 
     Args:
@@ -52,8 +53,8 @@ def view(machine: Machine, space: Space, terms: Sequence[str]) -> View:
     choices: list[Choice] = []
     tables: list[Table] = []
     names = []
-    for term in terms:
-        expression = machine.read(term).expression
+    for asked in terms:
+        term, expression = text(asked), machine.read(asked).expression
         if isinstance(expression, Name) and expression.name in machine.frame.fittings:
             names.append(expression.name)
             continue

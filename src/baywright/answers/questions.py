@@ -32,6 +32,7 @@ from baywright.laws.formula import encode
 from baywright.laws.linear import Linear, integral
 from baywright.laws.wishes import Wish, with_wishes
 from baywright.space import Origin, Space, Table
+from baywright.terms import Expression, text
 
 MOST_ROWS = 20_000
 """More combinations than this are not listed."""
@@ -50,10 +51,14 @@ def possible(inquiry: Inquiry, wishes: Sequence[Wish], nearby: int = 3) -> Verdi
         found = inquiry.possible(space)
         if found is None:
             return _refused(inquiry, space, wishes, nearby)
-        shown = witness(inquiry.machine, cheapest(inquiry, space) or found)
-        return Yes(shown, inquiry.proof(inquiry.panel.optimiser))
     except StoppedError as stopped:
         return Stopped(stopped.tried)
+    try:
+        shown, by = cheapest(inquiry, space) or found, inquiry.panel.optimiser
+    except StoppedError:
+        # The build already found is an answer too; it is only not the cheapest.
+        shown, by = found, None
+    return Yes(witness(inquiry.machine, shown), inquiry.proof(by))
 
 
 def _refused(inquiry: Inquiry, space: Space, wishes: Sequence[Wish], nearby: int) -> No:
@@ -142,7 +147,7 @@ def _beyond(inquiry: Inquiry, linear: Linear, reached: Fraction, *, most: bool) 
     return Wish(origin, word, tuple(encoded.choices), tuple(encoded.laws))
 
 
-def listed(inquiry: Inquiry, terms: Sequence[str], wishes: Sequence[Wish]) -> Verdict:
+def listed(inquiry: Inquiry, terms: Sequence[Expression], wishes: Sequence[Wish]) -> Verdict:
     """Return every combination of some terms that a legal build with the wishes has.
 
     Raises:
@@ -162,7 +167,7 @@ def listed(inquiry: Inquiry, terms: Sequence[str], wishes: Sequence[Wish]) -> Ve
     except StoppedError as stopped:
         return Stopped(stopped.tried)
     labelled = tuple(seen.row(row) for row in sorted(rows))
-    return Count(tuple(terms), labelled, inquiry.proof(engine, refusal=True))
+    return Count(tuple(text(term) for term in terms), labelled, inquiry.proof(engine, refusal=True))
 
 
 def _confirm_complete(inquiry: Inquiry, seen: View, rows: Sequence[tuple[int, ...]]) -> None:

@@ -16,7 +16,7 @@ from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective
 from baywright.facts.citation import Citation
 from baywright.laws.wishes import Wish
-from baywright.space import Space, Sum
+from baywright.space import Space
 
 Possible = Callable[[frozenset[str]], bool]
 """Whether a build exists when only these origins have to hold."""
@@ -77,16 +77,12 @@ def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> t
     order = sorted(core, key=lambda key: (key not in asked, space.origins[key].kind, key))
     needed = space.only(smallest(order, possible))
     inquiry.confirm_refusal(needed)
-    return tuple(_reason(inquiry, needed, key, asked.get(key)) for key in needed.origins)
+    return tuple(_reason(inquiry, space, needed, key, asked.get(key)) for key in needed.origins)
 
 
-def _reason(inquiry: Inquiry, needed: Space, key: str, wish: Wish | None) -> Reason:
-    machine, origin = inquiry.machine, needed.origins[key]
-    rest = needed.without([key])
-    sums = [total for total in needed.sums if total.origin.key == key]
-    values = _least(inquiry, rest, sums) or inquiry.possible(rest)
-    if values is None:
-        raise RecheckError(f"{key} was called a reason, but nothing is possible without it either")
+def _reason(inquiry: Inquiry, space: Space, needed: Space, key: str, wish: Wish | None) -> Reason:
+    machine, origin = inquiry.machine, space.origins[key]
+    values = _without(inquiry, space, needed, key)
     shown = witness(machine, values)
     totals = wish.totals if wish else machine.frame.totals.get(key, ())
     return Reason(
@@ -99,10 +95,21 @@ def _reason(inquiry: Inquiry, needed: Space, key: str, wish: Wish | None) -> Rea
     )
 
 
-def _least(inquiry: Inquiry, rest: Space, sums: Sequence[Sum]) -> Mapping[str, int] | None:
-    """Return the build that breaks a single total the least, so that its numbers are firm."""
-    found = inquiry.best(rest, Objective(sums[0].weights)) if len(sums) == 1 else None
-    return found.values if found else None
+def _without(inquiry: Inquiry, space: Space, needed: Space, key: str) -> Mapping[str, int]:
+    """Return a build that exists once one reason is given up.
+
+    Everything else holds in it where that is possible, otherwise the other reasons do. Where
+    the reason bounds one total, the build passes the bound by the least.
+    """
+    rest = space.without([key])
+    if inquiry.possible(rest) is None:
+        rest = needed.without([key])
+    sums = [total for total in space.sums if total.origin.key == key]
+    best = inquiry.best(rest, Objective(sums[0].weights)) if len(sums) == 1 else None
+    values = best.values if best else inquiry.possible(rest)
+    if values is None:
+        raise RecheckError(f"{key} was called a reason, but nothing is possible without it either")
+    return values
 
 
 def _relevant(facts: tuple[Citation, ...], shown: Witness) -> tuple[Citation, ...]:

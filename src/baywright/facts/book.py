@@ -9,7 +9,7 @@ from pydantic import Field
 
 from baywright.facts.build import InPlace
 from baywright.facts.citation import Citation
-from baywright.facts.fact import Fact, Money, Name
+from baywright.facts.fact import Fact, Money, Name, Scalar, mark_of
 from baywright.facts.model import Model
 from baywright.facts.parts import AnyPart, Part
 from baywright.facts.places import AnyPlace, PlaceBase
@@ -81,11 +81,12 @@ class Book(Model):
         """Return the places of one type, in the order of the book."""
         return {name: place for name, place in self.places.items() if isinstance(place, model)}
 
-    def cite(self, *facts: Fact[Any] | None) -> tuple[Citation, ...]:
-        """Quote facts with their sources; facts the book leaves out are passed over."""
+    def cite(self, *facts: Fact[Any] | str | None) -> tuple[Citation, ...]:
+        """Quote facts and names with their sources; what the book leaves out is passed over."""
         return tuple(self._cite(fact) for fact in facts if fact is not None)
 
-    def _cite(self, fact: Fact[Any]) -> Citation:
+    def _cite(self, quoted: Fact[Any] | str) -> Citation:
+        fact = quoted if isinstance(quoted, Fact) else _stated(quoted)
         source = self.sources.get(fact.source or self.book.source)
         return Citation(
             path=fact.path,
@@ -95,6 +96,11 @@ class Book(Model):
             date=fact.date or (source.date.known if source else None),
             status=fact.status,
         )
+
+
+def _stated(name: str) -> Fact[str]:
+    path = name.path if isinstance(name, Scalar) else ""
+    return Fact(name, name, path, mark_of(name))
 
 
 def facts_of(value: object) -> Iterator[Fact[Any]]:

@@ -37,7 +37,7 @@ def _laws(frame: Frame) -> Iterable[Law]:
     air = frame.book.air
     sentence = f"The fans carry the peak draw away with a rise of {air.rise.text}."
     origin = frame.law("air.carry", sentence, air.rise)
-    yield from frame.formula(origin, _carried(frame, spare=0))
+    yield from frame.formula(origin, _suffices(frame, spare=0))
     yield from _altitude(frame)
     yield from _inlet(frame)
 
@@ -76,11 +76,14 @@ def _fitted(frame: Frame, name: str, count: int) -> Rows:
     return Rows((name,), frame.rows((name,), lambda option: option.count == count))
 
 
-def _carried(frame: Frame, spare: int) -> Formula:
-    """The heat that all fans but ``spare`` carry at the site is at least the peak draw."""
+def _carried(frame: Frame, spare: int) -> Linear:
+    """Return the heat that all fans but ``spare`` carry at the site."""
     fans = added(_heat(frame, name, spare) for name in frame.book.places_of(Fans))
-    fans = Linear(fans.weights, fans.constant, "power")
-    return AtMost(load(frame).minus(fans), Fraction(0))
+    return Linear(fans.weights, fans.constant, "power")
+
+
+def _suffices(frame: Frame, spare: int) -> Formula:
+    return AtMost(load(frame).minus(_carried(frame, spare)), Fraction(0))
 
 
 def _heat(frame: Frame, name: str, spare: int) -> Linear:
@@ -145,7 +148,13 @@ def _inlet_sentence(frame: Frame, entry: InletLimit, limit: Fraction) -> str:
 def _names(frame: Frame) -> Mapping[str, Named]:
     return {
         "air_redundant": Named(
-            _carried(frame, spare=1), "one fan fewer still carries the peak draw", "redundant fans"
+            _suffices(frame, spare=1), "one fan fewer still carries the peak draw", "redundant fans"
+        ),
+        "air_carries": Named(
+            _carried(frame, spare=0), "heat that the fans carry at the site", "fans carry"
+        ),
+        "air_carries_redundant": Named(
+            _carried(frame, spare=1), "heat that one fan fewer carries", "fans carry, one failed"
         ),
         "fans": Named(
             frame.linear(lambda name, part: int(isinstance(part, Fan))), "fans fitted", "fans"

@@ -103,20 +103,20 @@ def _drives_bind(book: Book) -> bool:
 def _laws(frame: Frame) -> Iterable[Law]:
     zones, slots = cabled_zones(frame.book), controller_slots(frame.book)
     for name, zone in zones.items():
-        yield from _needed(frame, name, zone)
+        yield from _needed(frame, name)
         yield from _reach(frame, name, zone)
         for slot in slots:
-            yield from _driven(frame, name, zone, slot)
+            yield from _present(frame, name, slot)
             yield from _determined(frame, name, slot)
     for slot in slots:
         yield from _capacity(frame, slot, tuple(zones))
 
 
-def _needed(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
+def _needed(frame: Frame, name: str) -> Iterator[Law]:
     book = frame.book
-    sentence = f"{zone.name} is cabled to a controller exactly when its cage needs one."
+    sentence = "A zone is cabled to a controller exactly when its cage needs one."
     yield from frame.table(
-        frame.law(f"controllers.needed/{name}", sentence),
+        frame.law("controllers.needed", sentence),
         (name, cable_of(name)),
         lambda filling, cable: _needs(cage_of(book, filling)) == (cable.value is not None),
     )
@@ -125,13 +125,13 @@ def _needed(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
 def _reach(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
     sentence = f"The cables of {zone.name} reach a controller in {listed(zone.controllers, 'or')}."
     yield from frame.table(
-        frame.law(f"controllers.reach/{name}", sentence),
+        frame.law(f"controllers.reach/{name}", sentence, *zone.controllers),
         (cable_of(name),),
         lambda cable: cable.value is None or cable.value in zone.controllers,
     )
 
 
-def _driven(frame: Frame, name: str, zone: Zone, slot: str) -> Iterator[Law]:
+def _present(frame: Frame, name: str, slot: str) -> Iterator[Law]:
     """The slot a zone is cabled to holds a controller for the interface of its cage."""
     book = frame.book
 
@@ -142,8 +142,8 @@ def _driven(frame: Frame, name: str, zone: Zone, slot: str) -> Iterator[Law]:
         controller = _controller(book, card)
         return controller is not None and bool(set(cage.holds) & set(controller.holds))
 
-    sentence = f"When {zone.name} is cabled to {slot}, a controller for its drives is there."
-    origin = frame.law(f"controllers.present/{name}-{slot}", sentence)
+    sentence = "The slot a zone is cabled to holds a controller for its drives."
+    origin = frame.law("controllers.present", sentence)
     yield from frame.table(origin, (name, cable_of(name), slot), driven)
 
 
@@ -154,8 +154,8 @@ def _controller(book: Book, card: Option) -> Controller | None:
 
 def _determined(frame: Frame, name: str, slot: str) -> Iterator[Law]:
     book, cable = frame.book, cable_of(name)
-    sentence = f"How {name} uses a controller in {slot} follows from its cage, drives and cables."
-    origin = frame.law(f"controllers.shares/{name}-{slot}", sentence)
+    sentence = "What a zone asks of a controller follows from its cage, drives and cables."
+    origin = frame.law("controllers.shares", sentence)
 
     def connectors(filling: Option, cabled: Option, share: Option) -> bool:
         cage = cage_of(book, filling)

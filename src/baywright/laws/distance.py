@@ -6,7 +6,7 @@ from baywright.facts.parts import Drive
 from baywright.laws.frame import Option
 from baywright.laws.machine import Machine
 
-PER_DRIVE, PER_PIECE, OTHER_PART, EMPTIED = 40, 20, 100, 20
+PER_DRIVE, PER_PIECE, OTHER_PART, EMPTIED = 40, 5, 100, 5
 """A drive more or less; any other piece; another part in its place; a place emptied or filled."""
 
 

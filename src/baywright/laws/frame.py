@@ -14,6 +14,7 @@ from baywright.facts.parts import Part
 from baywright.laws.conditions import Conditions
 from baywright.laws.formula import AtMost, Formula, encode, totals_in
 from baywright.laws.linear import Linear
+from baywright.laws.wording import capitalised
 from baywright.space import Choice, Law, Origin, Table
 
 
@@ -185,14 +186,14 @@ class Frame:
         """Return a number for each option of one choice."""
         return Linear({name: tuple(Fraction(weigh(option)) for option in self.options(name))})
 
-    def law(self, key: str, sentence: str, *facts: Fact[Any] | None) -> Origin:
+    def law(self, key: str, sentence: str, *facts: Fact[Any] | str | None) -> Origin:
         """Return the origin of a law that follows from structure."""
-        return Origin(key, "law", sentence, self.book.cite(*facts))
+        return Origin(key, "law", capitalised(sentence), self.book.cite(*facts))
 
 
-def structure(book: Book, key: str, sentence: str, *facts: Fact[Any] | None) -> Origin:
+def structure(book: Book, key: str, sentence: str, *facts: Fact[Any] | str | None) -> Origin:
     """Return the origin that says what the values of a choice can be."""
-    return Origin(f"structure.{key}", "law", sentence, book.cite(*facts))
+    return Origin(f"structure.{key}", "law", capitalised(sentence), book.cite(*facts))
 
 
 def alternatives(parts: Mapping[str, Part]) -> tuple[Option, ...]:

@@ -10,7 +10,7 @@ from baywright.facts.sections import Link
 from baywright.laws.frame import Frame, Option
 from baywright.laws.linear import Linear, added
 from baywright.laws.subsystem import Subsystem
-from baywright.laws.wording import listed
+from baywright.laws.wording import counted, listed
 from baywright.space import Law
 
 
@@ -29,7 +29,7 @@ def _laws(frame: Frame) -> Iterable[Law]:
     used = {name: _used(frame, link) for name, link in frame.book.links.items()}
     for name, link in frame.book.links.items():
         if link.switched is None or not link.switched.known:
-            sentence = f"{listed(link.feeds)} share {link.lanes.known} lanes."
+            sentence = f"{listed(link.feeds)} share {counted(link.lanes.known, 'lane')}."
             origin = frame.law(f"lanes.shared/{name}", sentence, link.lanes)
             yield from frame.at_most(origin, used[name], link.lanes.known)
     for owner in dict.fromkeys(link.owner for link in frame.book.links.values()):
@@ -50,7 +50,8 @@ def _zone_owner(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
         return bool(processor.parts) or not lanes
 
     sentence = f"A cage with lanes in {zone.name} works only with {owner}."
-    yield from frame.table(frame.law(f"lanes.owner/{name}", sentence), (zone.owner, name), served)
+    origin = frame.law(f"lanes.owner/{name}", sentence, zone.owner)
+    yield from frame.table(origin, (zone.owner, name), served)
 
 
 def _processor_lanes(frame: Frame, owner: str, used: dict[str, Linear]) -> Iterator[Law]:

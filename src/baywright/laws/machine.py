@@ -15,9 +15,10 @@ from baywright.laws.frame import Frame
 from baywright.laws.registry import SUBSYSTEMS
 from baywright.laws.subsystem import Function, Named
 from baywright.laws.vocabulary import vocabulary
+from baywright.laws.wording import capitalised
 from baywright.problems import Mark, Problem, Problems, problem
 from baywright.space import Law, Origin, Space, Sum, Table
-from baywright.terms import Checked, Vocabulary, check, parse
+from baywright.terms import Checked, Expression, Vocabulary, check, parse
 
 
 @dataclass(frozen=True)
@@ -56,17 +57,13 @@ class Machine:
         """Number of values of each choice of the space."""
         return {choice.name: choice.size for choice in self.space.choices}
 
-    def read(self, text: str, mark: Mark | None = None) -> Checked:
-        """Read an expression about this machine, of any type; raises ``Problems``."""
-        return check(parse(text, mark), self.vocabulary, mark, wanted=None)
+    def read(self, expression: Expression, mark: Mark | None = None) -> Checked:
+        """Check an expression about this machine, of any type; raises ``Problems``."""
+        return check(expression, self.vocabulary, mark, wanted=None)
 
-    def condition(self, text: str, mark: Mark | None = None) -> Checked:
-        """Read a condition about this machine; raises ``Problems``."""
-        return check(parse(text, mark), self.vocabulary, mark)
-
-    def formula(self, text: str, mark: Mark | None = None) -> Formula:
-        """Read a condition about this machine; raises ``Problems``."""
-        return _formula(self.translator, self.vocabulary, text, mark)
+    def condition(self, expression: Expression, mark: Mark | None = None) -> Expression:
+        """Check a condition about this machine; raises ``Problems``."""
+        return check(expression, self.vocabulary, mark).expression
 
 
 def compile_book(book: Book, conditions: Conditions) -> Machine:
@@ -142,7 +139,7 @@ def _gathered(frame: Frame, words: Vocabulary) -> Iterator[Law]:
 def _rule(frame: Frame, name: str) -> Iterator[Law]:
     rule = frame.book.rules[name]
     says = rule.says.known
-    sentence = f"{says[0].upper()}{says[1:].rstrip('.')}."
+    sentence = f"{capitalised(says).rstrip('.')}."
     origin = Origin(f"rule.{name}", "rule", sentence, frame.book.cite(rule.says))
     yield from frame.formula(origin, frame.read(rule.holds))
 

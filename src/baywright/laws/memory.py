@@ -38,10 +38,9 @@ def _laws(frame: Frame) -> Iterable[Law]:
 
 
 def _owner(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
-    owner = frame.book.places[bank.owner].name
-    sentence = f"{bank.name} holds modules exactly when {owner} is fitted."
+    sentence = "A fitted processor has memory, and memory works only with its processor."
     yield from frame.table(
-        frame.law(f"memory.owner/{name}", sentence),
+        frame.law("memory.owner", sentence, bank.owner),
         (bank.owner, name),
         lambda processor, modules: bool(processor.parts) == bool(modules.parts),
     )

@@ -11,8 +11,8 @@ from baywright.facts.parts import Part, Processor, Supply
 from baywright.facts.places import Supplies, SupplyCount
 from baywright.laws.formula import AllOf, AtMost, Formula
 from baywright.laws.frame import Fitting, Frame, Option, assorted, numbered, structure
-from baywright.laws.linear import Linear
-from baywright.laws.subsystem import Lookup, Named, Subsystem
+from baywright.laws.linear import Linear, added
+from baywright.laws.subsystem import Lookup, Named, Span, Subsystem
 from baywright.laws.wording import listed
 from baywright.space import Law
 from baywright.units import Quantity
@@ -177,11 +177,20 @@ def _capacity_laws(frame: Frame, name: str, place: Supplies) -> Iterator[Law]:
 
 def within(frame: Frame, supplies: str, *, redundant: bool) -> Formula:
     """Return the formula that the supplies carry the peak draw."""
-    carried = frame.by_option(
-        capacity_of(supplies, redundant=redundant), lambda option: Fraction(str(option.value))
-    )
-    carried = Linear(carried.weights, dimension="power")
+    carried = _carried_by(frame, supplies, redundant=redundant)
     return AtMost(load(frame).minus(carried), Fraction(0))
+
+
+def _carried_by(frame: Frame, supplies: str, *, redundant: bool) -> Linear:
+    name = capacity_of(supplies, redundant=redundant)
+    watts = frame.by_option(name, lambda option: Fraction(str(option.value)))
+    return Linear(watts.weights, dimension="power")
+
+
+def _carried(frame: Frame, *, redundant: bool) -> Linear:
+    places = frame.book.places_of(Supplies)
+    each = (_carried_by(frame, name, redundant=redundant) for name in places)
+    return added(each, "power")
 
 
 def _names(frame: Frame) -> Mapping[str, Named]:
@@ -190,21 +199,27 @@ def _names(frame: Frame) -> Mapping[str, Named]:
     )
     lines = frame.book.power.lines
     return {
+        "supplies_carry": Named(
+            _carried(frame, redundant=False), "what the supplies carry together", "supplies carry"
+        ),
+        "supplies_carry_redundant": Named(
+            _carried(frame, redundant=True),
+            "what the supplies carry after the loss they are made for",
+            "supplies carry when redundant",
+        ),
         "load": Named(load(frame), "peak draw, DC", "peak draw"),
         "supplies_redundant": Named(
             redundant,
             "the supplies carry the peak after the loss they are made for",
             "redundant supplies",
         ),
-        "volts_from": Named(
-            Lookup((LINE,), lambda o: lines[str(o.value)].volts_from.known, "voltage"),
-            "lowest voltage of the line",
-            "lowest voltage",
-        ),
-        "volts_to": Named(
-            Lookup((LINE,), lambda o: lines[str(o.value)].volts_to.known, "voltage"),
-            "highest voltage of the line",
-            "highest voltage",
+        "voltage": Named(
+            Span(
+                Lookup((LINE,), lambda o: lines[str(o.value)].volts_from.known, "voltage"),
+                Lookup((LINE,), lambda o: lines[str(o.value)].volts_to.known, "voltage"),
+            ),
+            "voltage of the line it runs from",
+            "the line voltage",
         ),
     }
 

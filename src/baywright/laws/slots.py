@@ -62,13 +62,15 @@ def _takes(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
     allowed = frame.book.taken(slot.takes)
     sentence = f"{slot.name} takes {listed(allowed, 'or')}."
     yield from frame.table(
-        frame.law(f"slots.takes/{name}", sentence),
+        frame.law(f"slots.takes/{name}", sentence, *slot.takes),
         (name,),
         lambda option: all(part in allowed for part, _ in option.parts),
     )
     if slot.always is not None:
         yield from frame.table(
-            frame.law(f"slots.always/{name}", f"{slot.name} always holds {slot.always}."),
+            frame.law(
+                f"slots.always/{name}", f"{slot.name} always holds {slot.always}.", slot.always
+            ),
             (name,),
             lambda option: option.part == slot.always,
         )
@@ -80,7 +82,7 @@ def _owner(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
     owner = frame.book.places[slot.owner].name
     sentence = f"{slot.name} works only with {owner}."
     yield from frame.table(
-        frame.law(f"slots.owner/{name}", sentence),
+        frame.law(f"slots.owner/{name}", sentence, slot.owner),
         (slot.owner, name),
         lambda processor, option: bool(processor.parts) or not option.parts,
     )
@@ -135,7 +137,7 @@ def _neighbour(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
     other = frame.book.places[beside].name
     sentence = f"A card wider than {slot.name} also takes {other}."
     yield from frame.table(
-        frame.law(f"slots.neighbour/{name}", sentence),
+        frame.law(f"slots.neighbour/{name}", sentence, beside),
         (name, beside),
         lambda option, next_to: (
             not next_to.parts or all(_width(card) <= room for card in _cards(frame, option))

@@ -12,7 +12,7 @@ from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
 from baywright.problems import Mark, problem
 from baywright.space import Choice, Law, Origin, Space, Sum, Table
-from baywright.terms import Expression, arrange, conjuncts, text, wording
+from baywright.terms import Expression, arrange, conjuncts, parse, text, wording
 from baywright.terms.syntax import Amount, Call, Compare, Comparison, Number
 
 
@@ -96,8 +96,14 @@ def read_wishes(
     Raises:
         Problems: when it makes no sense, or cannot be proven as it stands.
     """
-    checked = machine.condition(asked, mark)
-    terms = conjuncts(checked.expression)
+    return wishes_of(machine, parse(asked, mark), mark, start)
+
+
+def wishes_of(
+    machine: Machine, asked: Expression, mark: Mark | None = None, start: int = 1
+) -> list[Wish]:
+    """Return a parsed condition as wishes; otherwise like ``read_wishes``."""
+    terms = conjuncts(machine.condition(asked, mark))
     return [
         wish_of(machine, term, f"wish:{number}", mark) for number, term in enumerate(terms, start)
     ]

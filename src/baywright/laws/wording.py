@@ -28,6 +28,15 @@ def counted(count: int, singular: str, plural: str | None = None) -> str:
     return f"{number(count)} {singular if count == 1 else plural or singular + 's'}"
 
 
+def capitalised(sentence: str) -> str:
+    """Return a sentence with a capital at its start.
+
+    >>> capitalised("zone A takes S8.")
+    'Zone A takes S8.'
+    """
+    return sentence[:1].upper() + sentence[1:]
+
+
 def plain(amount: Quantity) -> str:
     """Return an amount as it is said in a sentence, thousands separated."""
     return f"{number(amount.magnitude)} {amount.unit}"

@@ -61,7 +61,7 @@ def _laws(frame: Frame) -> Iterable[Law]:
     for name, zone in frame.book.places_of(Zone).items():
         yield from _takes(frame, name, zone)
         for drives in drives_of(frame.book, name):
-            yield from _holds(frame, name, zone, drives)
+            yield from _holds(frame, name, drives)
         yield from _bays(frame, name, zone)
 
 
@@ -69,19 +69,21 @@ def _takes(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
     allowed = frame.book.taken(zone.takes)
     sentence = f"{zone.name} takes {listed(allowed, 'or')}."
     yield from frame.table(
-        frame.law(f"zones.takes/{name}", sentence),
+        frame.law(f"zones.takes/{name}", sentence, *zone.takes),
         (name,),
         lambda filling: not filling.parts or filling.part in allowed,
     )
     if zone.always is not None:
         yield from frame.table(
-            frame.law(f"zones.always/{name}", f"{zone.name} always holds {zone.always}."),
+            frame.law(
+                f"zones.always/{name}", f"{zone.name} always holds {zone.always}.", zone.always
+            ),
             (name,),
             lambda filling: filling.part == zone.always,
         )
 
 
-def _holds(frame: Frame, name: str, zone: Zone, drives: str) -> Iterator[Law]:
+def _holds(frame: Frame, name: str, drives: str) -> Iterator[Law]:
     """Drives need a cage with their interface and with enough bays."""
 
     def fits(filling: Option, fitted: Option) -> bool:
@@ -94,10 +96,10 @@ def _holds(frame: Frame, name: str, zone: Zone, drives: str) -> Iterator[Law]:
         cage = cage_of(frame.book, filling)
         return cage is None or fitted.count <= cage.bays.known
 
-    sentence = f"Drives in {zone.name} need a cage there with their interface."
-    yield from frame.table(frame.law(f"zones.interface/{name}", sentence), (name, drives), fits)
-    sentence = f"Each drive in {zone.name} needs a bay of its cage."
-    yield from frame.table(frame.law(f"zones.room/{name}", sentence), (name, drives), room)
+    origin = frame.law("zones.interface", "Drives need a cage with their interface in their zone.")
+    yield from frame.table(origin, (name, drives), fits)
+    origin = frame.law("zones.room", "Each drive needs a bay of the cage in its zone.")
+    yield from frame.table(origin, (name, drives), room)
 
 
 def _bays(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
