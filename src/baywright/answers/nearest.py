@@ -145,10 +145,10 @@ def _splits(inquiry: Inquiry, wishes: Sequence[Wish]) -> Iterator[Nearest]:
     machine = inquiry.machine
     for wish in wishes:
         rest = [other for other in wishes if other is not wish]
-        for instead in other_splits(machine, wish) if wish.arrays else ():
-            space = with_wishes(machine.space, [*rest, instead])
+        for other in other_splits(machine, wish) if wish.arrays else ():
+            space = with_wishes(machine.space, [*rest, other])
             if inquiry.possible(space) is not None:
-                change = Change("arrays", _sizes(wish.arrays), _sizes(instead.arrays))
+                change = Change("arrays", _sizes(wish.arrays), _sizes(other.arrays))
                 values = cheapest(inquiry, space)
                 if values is not None:
                     yield Nearest((change,), witness(machine, values))

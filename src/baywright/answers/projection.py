@@ -90,6 +90,16 @@ def _derived(machine: Machine, term: str, meaning: object) -> tuple[Choice, Tabl
     return choice, Table((*scope, choice.name), rows, origin)
 
 
+def lookup_rows(machine: Machine, lookup: Lookup) -> dict[Fraction, frozenset[tuple[int, ...]]]:
+    """Return the rows of value indices by the value that they are looked up to."""
+    found: dict[Fraction, set[tuple[int, ...]]] = {}
+    for row in itertools.product(*(range(machine.sizes[name]) for name in lookup.scope)):
+        value = _value(machine, lookup, lookup.scope, row)
+        if value is not None:
+            found.setdefault(value, set()).add(row)
+    return {value: frozenset(rows) for value, rows in found.items()}
+
+
 def _scope(term: str, meaning: object) -> tuple[tuple[str, ...], str]:
     match meaning:
         case Linear():

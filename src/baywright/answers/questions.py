@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from baywright.answers.cheapest import cheapest
 from baywright.answers.inquiry import Inquiry, StoppedError
 from baywright.answers.nearest import nearest
-from baywright.answers.projection import View, view
+from baywright.answers.projection import View, lookup_rows, view
 from baywright.answers.reasons import explain_refusal
 from baywright.answers.softening import CHANGED, soften, switch_of
 from baywright.answers.verdicts import (
@@ -28,8 +28,9 @@ from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective, OutOfTime
 from baywright.facts.citation import Citation
 from baywright.laws.expressions import compared
-from baywright.laws.formula import encode
+from baywright.laws.formula import Formula, Rows, encode
 from baywright.laws.linear import Linear, integral
+from baywright.laws.subsystem import Lookup
 from baywright.laws.wishes import Wish, with_wishes
 from baywright.space import Origin, Space, Table
 from baywright.terms import Expression, text
@@ -82,24 +83,24 @@ def _structure(space: Space, reasons: Sequence[Reason]) -> tuple[Citation, ...]:
     )
 
 
-def always(inquiry: Inquiry, wish: Wish, opposite: Wish) -> Verdict:
-    """Say whether every legal build has the wish.
+def always(inquiry: Inquiry, claim: Sequence[Wish], denial: Sequence[Wish]) -> Verdict:
+    """Say whether every legal build has what is claimed.
 
     Args:
         inquiry: the machine and the engines.
-        wish: what every build is said to have.
-        opposite: its denial.
+        claim: what every build is said to have.
+        denial: the opposite.
     """
     machine = inquiry.machine
-    space = with_wishes(machine.space, [opposite])
+    space = with_wishes(machine.space, denial)
     try:
         without = inquiry.possible(space)
         if without is not None:
             return No((), (), inquiry.proof(), witness(machine, without))
-        values = inquiry.possible(with_wishes(machine.space, [wish]))
+        values = inquiry.possible(with_wishes(machine.space, claim))
         if values is None:
-            return possible(inquiry, [wish])
-        reasons = explain_refusal(inquiry, space, [opposite])
+            return possible(inquiry, claim)
+        reasons = explain_refusal(inquiry, space, denial)
     except StoppedError as stopped:
         return Stopped(stopped.tried)
     return Yes(witness(machine, values), inquiry.proof(refusal=True), always=reasons)
@@ -128,23 +129,58 @@ def extreme(
     if found is None:
         return possible(inquiry, wishes)
     figure = Figure(name, name, linear.value(found.values), linear.dimension)
-    further = _beyond(inquiry, linear, figure.value, most=most)
+    rest = Linear(linear.weights, linear.constant - figure.value, linear.dimension)
+    beyond = compared(rest, ">" if most else "<")
+    return _bound(inquiry, figure, found.values, beyond, wishes, most=most)
+
+
+def extreme_of_lookup(
+    inquiry: Inquiry, name: str, lookup: Lookup, wishes: Sequence[Wish], *, most: bool
+) -> Verdict:
+    """Return the most or the least of a looked-up value; otherwise like ``extreme``."""
+    machine = inquiry.machine
+    space = with_wishes(machine.space, wishes)
+    levels = lookup_rows(machine, lookup)
+    origin = Origin("view.level", "law", f"{name} has this value.")
+    try:
+        for level in sorted(levels, reverse=most):
+            table = Table(lookup.scope, levels[level], origin)
+            values = inquiry.possible(space.extended(tables=[table]))
+            if values is not None:
+                figure = Figure(name, name, level, lookup.dimension)
+                past = [
+                    rows
+                    for each, rows in levels.items()
+                    if each != level and (each > level) == most
+                ]
+                beyond = Rows(lookup.scope, frozenset().union(*past))
+                return _bound(inquiry, figure, values, beyond, wishes, most=most)
+    except StoppedError as stopped:
+        return Stopped(stopped.tried)
+    return possible(inquiry, wishes)
+
+
+def _bound(
+    inquiry: Inquiry,
+    figure: Figure,
+    values: Mapping[str, int],
+    beyond: Formula,
+    wishes: Sequence[Wish],
+    *,
+    most: bool,
+) -> Verdict:
+    """Return the bound with the reasons why nothing lies beyond it."""
+    word = "more" if most else "less"
+    origin = Origin("wish:beyond", "wish", f"Asked: {word} than that.")
+    encoded = encode(beyond, origin, inquiry.machine.sizes)
+    further = Wish(origin, word, tuple(encoded.choices), tuple(encoded.laws))
     asked = [*wishes, further]
     try:
         reasons = explain_refusal(inquiry, with_wishes(inquiry.machine.space, asked), asked)
     except StoppedError as stopped:
         return Stopped(stopped.tried, figure)
     proof = inquiry.proof(inquiry.panel.optimiser, refusal=True)
-    return Bound(most, figure, witness(inquiry.machine, found.values), reasons, proof)
-
-
-def _beyond(inquiry: Inquiry, linear: Linear, reached: Fraction, *, most: bool) -> Wish:
-    """Return the wish for more, or less, than has been reached."""
-    rest = Linear(linear.weights, linear.constant - reached, linear.dimension)
-    word = "more" if most else "less"
-    origin = Origin("wish:beyond", "wish", f"Asked: {word} than that.")
-    encoded = encode(compared(rest, ">" if most else "<"), origin, inquiry.machine.sizes)
-    return Wish(origin, word, tuple(encoded.choices), tuple(encoded.laws))
+    return Bound(most, figure, witness(inquiry.machine, values), reasons, proof)
 
 
 def listed(inquiry: Inquiry, terms: Sequence[Expression], wishes: Sequence[Wish]) -> Verdict:
@@ -180,24 +216,30 @@ def _confirm_complete(inquiry: Inquiry, seen: View, rows: Sequence[tuple[int, ..
     inquiry.confirm_refusal(seen.space.extended(tables=[Table(seen.names, others, origin)]))
 
 
-def together(inquiry: Inquiry, wishes: Sequence[Wish]) -> Verdict:
-    """Say whether several wishes hold together, and if not, which largest sets of them do."""
-    first = possible(inquiry, wishes, nearby=0)
+def together(inquiry: Inquiry, claims: Sequence[Wish], given: Sequence[Wish] = ()) -> Verdict:
+    """Say whether several claims hold together, and if not, which largest sets of them do.
+
+    Args:
+        inquiry: the machine and the engines.
+        claims: the claims, none of them hard.
+        given: what has to hold with them, all of it hard.
+    """
+    first = possible(inquiry, [*claims, *given], nearby=0)
     if not isinstance(first, No):
         return first
     try:
-        largest = tuple(_largest(inquiry, wishes))
+        largest = tuple(_largest(inquiry, claims, given))
     except StoppedError as stopped:
         return Stopped(stopped.tried)
-    asked = tuple(wish.text for wish in wishes)
+    asked = tuple(wish.text for wish in claims)
     return Together(asked, first.reasons, largest, inquiry.proof(refusal=True))
 
 
 def _largest(
-    inquiry: Inquiry, wishes: Sequence[Wish], most: int = 12
+    inquiry: Inquiry, claims: Sequence[Wish], given: Sequence[Wish], most: int = 12
 ) -> list[tuple[tuple[int, ...], Witness]]:
-    """Return the largest sets of wishes that hold together: all of the greatest size."""
-    softened = soften(inquiry.machine.space, wishes)
+    """Return the largest sets of claims that hold together: all of the greatest size."""
+    softened = soften(inquiry.machine.space, [*claims, *given])
     objective = Objective(tuple((switch_of(wish), (0, 1)) for wish in softened.soft))
     found: list[tuple[tuple[int, ...], Witness]] = []
     least = None
@@ -207,7 +249,7 @@ def _largest(
             break
         least = best.value
         gone = [wish for wish in softened.soft if best.values[switch_of(wish)] == CHANGED]
-        kept = tuple(i for i, wish in enumerate(wishes) if wish not in gone)
+        kept = tuple(i for i, claim in enumerate(claims) if claim not in gone)
         found.append((kept, witness(inquiry.machine, best.values)))
         softened = softened.blocked(gone)
     return found

@@ -148,7 +148,10 @@ def _inlet_sentence(frame: Frame, entry: InletLimit, limit: Fraction) -> str:
 def _names(frame: Frame) -> Mapping[str, Named]:
     return {
         "air_redundant": Named(
-            _suffices(frame, spare=1), "one fan fewer still carries the peak draw", "redundant fans"
+            _suffices(frame, spare=1),
+            "one fan fewer still carries the peak draw",
+            "the fans are redundant",
+            "the fans are not redundant",
         ),
         "air_carries": Named(
             _carried(frame, spare=0), "heat that the fans carry at the site", "fans carry"

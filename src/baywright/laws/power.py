@@ -207,11 +207,12 @@ def _names(frame: Frame) -> Mapping[str, Named]:
             "what the supplies carry after the loss they are made for",
             "supplies carry when redundant",
         ),
-        "load": Named(load(frame), "peak draw, DC", "peak draw"),
+        "load": Named(load(frame), "peak draw, DC", "the peak draw"),
         "supplies_redundant": Named(
             redundant,
             "the supplies carry the peak after the loss they are made for",
-            "redundant supplies",
+            "the supplies are redundant",
+            "the supplies are not redundant",
         ),
         "voltage": Named(
             Span(

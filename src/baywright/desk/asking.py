@@ -1,0 +1,215 @@
+"""Questions as people type them: a condition, a number, or one of a few question words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from baywright.answers import questions
+from baywright.answers.verdicts import Verdict
+from baywright.desk.opening import Opened
+from baywright.desk.worlds import over_worlds
+from baywright.facts.status import Status
+from baywright.laws.expressions import NotEncodable
+from baywright.laws.linear import Linear
+from baywright.laws.machine import Machine
+from baywright.laws.subsystem import Lookup
+from baywright.laws.wishes import Wish, wish_of, wishes_of
+from baywright.problems import Mark, problem
+from baywright.terms import Expression, opposite, parse, text, wording
+from baywright.terms.syntax import Call
+from baywright.terms.vocabulary import Sort
+
+QUESTION = "question"
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A question with its reading and its verdict.
+
+    Args:
+        question: as it was asked.
+        reading: what was understood, in words.
+        verdict: the outcome.
+        book: id of the book.
+        as_of: the day it holds for, as written in ISO form.
+        status: what the machine is on that day.
+    """
+
+    question: str
+    reading: str
+    verdict: Verdict
+    book: str
+    as_of: str
+    status: Status
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A question taken apart.
+
+    Args:
+        word: the question word.
+        terms: what follows it.
+        given: the condition after ``given=``, if there is one.
+        mark: where it was written.
+    """
+
+    word: str
+    terms: tuple[Expression, ...]
+    given: Expression | None
+    mark: Mark
+
+
+_Form = Callable[[Opened, Machine, _Asked], Verdict]
+
+
+def ask(opened: Opened, question: str, mark: Mark | None = None) -> Answer:
+    """Answer a question about an open book.
+
+    A bare condition asks whether some legal build has it, a bare number for the most it can
+    be. Other questions start with one of the words of ``FORMS``; ``given=`` adds a condition.
+
+    Args:
+        opened: the book, with day and site.
+        question: the question.
+        mark: where it was written.
+
+    Raises:
+        Problems: when the question makes no sense.
+    """
+    asked = _taken_apart(opened.machine, question, mark or Mark(QUESTION, 1, 1))
+    form = FORMS[asked.word]
+    verdict = over_worlds(opened, lambda machine: form.answer(opened, machine, asked))
+    return Answer(
+        question,
+        _reading(opened.machine, asked),
+        verdict,
+        opened.book.book.id,
+        opened.as_of.isoformat(),
+        opened.status,
+    )
+
+
+def _taken_apart(machine: Machine, question: str, mark: Mark) -> _Asked:
+    expression = parse(question, mark)
+    if isinstance(expression, Call) and expression.name in FORMS:
+        given = next((k.value for k in expression.keywords if k.name == "given"), None)
+        other = [k.name for k in expression.keywords if k.name != "given"]
+        if other:
+            raise problem(
+                "unknown-word", f"{expression.name} takes no {other[0]}=", mark, "Use given=."
+            )
+        if not expression.args:
+            message = f"{expression.name}() asks for nothing."
+            raise problem("empty-question", message, mark, f"Write {FORMS[expression.name].usage}.")
+        return _Asked(expression.name, expression.args, given, mark)
+    if machine.read(expression, mark).type.sort is Sort.TRUTH:
+        return _Asked("can", (expression,), None, mark)
+    return _Asked("most", (expression,), None, mark)
+
+
+def _reading(machine: Machine, asked: _Asked) -> str:
+    said = [
+        wording(machine.read(term, asked.mark).expression, machine.vocabulary)
+        for term in asked.terms
+    ]
+    base = FORMS[asked.word].reading.format("; ".join(said))
+    if asked.given is None:
+        return base
+    given = wording(machine.condition(asked.given, asked.mark), machine.vocabulary)
+    return f"{base}, given {given}"
+
+
+def _wishes(
+    machine: Machine, asked: _Asked, terms: Sequence[Expression] = (), start: int = 1
+) -> list[Wish]:
+    every = [*terms, *([asked.given] if asked.given is not None else [])]
+    wishes: list[Wish] = []
+    for term in every:
+        wishes += wishes_of(machine, term, asked.mark, start + len(wishes))
+    return wishes
+
+
+def _can(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+    return questions.possible(opened.inquiry(machine), _wishes(machine, asked, asked.terms))
+
+
+def _always(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+    if len(asked.terms) != 1 or asked.given is not None:
+        hint = "Write always(implies(condition, claim)) for a claim under a condition."
+        raise problem("one-claim", "always() takes one claim.", asked.mark, hint)
+    claim = machine.condition(asked.terms[0], asked.mark)
+    return questions.always(
+        opened.inquiry(machine),
+        wishes_of(machine, claim, asked.mark),
+        wishes_of(machine, opposite(claim), asked.mark),
+    )
+
+
+def _extreme(opened: Opened, machine: Machine, asked: _Asked, *, most: bool) -> Verdict:
+    number, *conditions = asked.terms
+    checked = machine.read(number, asked.mark)
+    wishes = _wishes(machine, asked, conditions)
+    said = wording(checked.expression, machine.vocabulary)
+    try:
+        value = machine.translator.value(checked.expression)
+    except NotEncodable as reason:
+        raise problem("not-a-number", f"{text(number)}: {reason}.", asked.mark) from reason
+    inquiry = opened.inquiry(machine)
+    match value:
+        case Linear():
+            return questions.extreme(inquiry, said, value, wishes, most=most)
+        case Lookup():
+            return questions.extreme_of_lookup(inquiry, said, value, wishes, most=most)
+        case _:
+            message = f"{text(number)} has no most and no least."
+            raise problem("not-a-number", message, asked.mark, "Name a number, such as load.")
+
+
+def _most(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+    return _extreme(opened, machine, asked, most=True)
+
+
+def _least(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+    return _extreme(opened, machine, asked, most=False)
+
+
+def _list(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+    return questions.listed(opened.inquiry(machine), asked.terms, _wishes(machine, asked))
+
+
+def _together(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+    claims = [
+        wish_of(machine, machine.condition(term, asked.mark), f"wish:{position}", asked.mark)
+        for position, term in enumerate(asked.terms, 1)
+    ]
+    given = [replace(wish, hard=True) for wish in _wishes(machine, asked, start=len(claims) + 1)]
+    return questions.together(opened.inquiry(machine), claims, given)
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A way to ask.
+
+    Args:
+        answer: finds the verdict.
+        usage: how it is written.
+        reading: the reading, with a place for what is asked.
+    """
+
+    answer: _Form
+    usage: str
+    reading: str
+
+
+FORMS: Mapping[str, Form] = {
+    "can": Form(_can, "can(condition)", "some legal build has: {}"),
+    "always": Form(_always, "always(claim)", "every legal build has: {}"),
+    "most": Form(_most, "most(number, given=condition)", "the most of {}"),
+    "least": Form(_least, "least(number, given=condition)", "the least of {}"),
+    "list": Form(_list, "list(A, B, given=condition)", "every combination of {}"),
+    "ways": Form(_list, "ways(A, B, given=condition)", "how many combinations of {}"),
+    "together": Form(_together, "together(claim, claim)", "these hold together: {}"),
+}
+"""The question words. A new one is a line here."""

@@ -1,0 +1,150 @@
+"""Opening a book: read, compiled for a day and a site, once for each way it could be."""
+
+from __future__ import annotations
+
+import datetime
+import itertools
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from baywright.answers.inquiry import Inquiry, Panel
+from baywright.engines.cpsat import CpSat
+from baywright.engines.search import Search
+from baywright.facts.book import Book
+from baywright.facts.citation import Citation
+from baywright.facts.fact import Fact
+from baywright.facts.references import unknown_facts
+from baywright.facts.status import Status, status
+from baywright.files.books import find_book, read_book
+from baywright.laws.conditions import Conditions
+from baywright.laws.machine import Machine, compile_book
+from baywright.problems import problem
+from baywright.sizing.air import heat_per_flow
+from baywright.sizing.atmosphere import HIGHEST, LOWEST
+from baywright.units import Quantity, parse
+
+MOST_WORLDS = 256
+"""More combinations of unknown facts than this are not gone through."""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a question takes as given beside the book.
+
+    Args:
+        as_of: the day the answer holds for; the edition of the book unless given.
+        altitude: altitude of the site; sea level unless given.
+        inlet: temperature of the air taken in, or ``None`` to leave it out of account.
+    """
+
+    as_of: datetime.date | None = None
+    altitude: Quantity | None = None
+    inlet: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class World:
+    """A book with every unknown fact given one of the values it could have.
+
+    Args:
+        given: the values, as written, by path of the fact.
+        machine: the compiled book.
+    """
+
+    given: dict[str, str]
+    machine: Machine
+
+
+@dataclass
+class Opened:
+    """A book that is open on the desk.
+
+    Args:
+        folder: where it lies.
+        book: its facts, unknown ones included.
+        setting: day and site.
+        panel: the engines that answer.
+    """
+
+    folder: Path
+    book: Book
+    setting: Setting
+    panel: Panel
+    unknown: dict[str, Fact[object]] = field(default_factory=dict)
+    _worlds: dict[tuple[str, ...], World] = field(default_factory=dict)
+
+    @property
+    def as_of(self) -> datetime.date:
+        """The day answers hold for."""
+        return self.setting.as_of or self.book.book.edition.known
+
+    @property
+    def status(self) -> Status:
+        """What the machine is on that day."""
+        return status(self.book, self.as_of)
+
+    @property
+    def worlds(self) -> Iterator[World]:
+        """Every way the unknown facts could be; one world when nothing is unknown."""
+        for values in itertools.product(*(fact.could_be for fact in self.unknown.values())):
+            if values not in self._worlds:
+                self._worlds[values] = self._world(dict(zip(self.unknown, values, strict=True)))
+            yield self._worlds[values]
+
+    @property
+    def machine(self) -> Machine:
+        """The machine in the first world."""
+        return next(self.worlds).machine
+
+    def inquiry(self, machine: Machine | None = None) -> Inquiry:
+        """Return a fresh inquiry about a machine, the first unless given."""
+        return Inquiry(machine or self.machine, self.panel)
+
+    def _world(self, given: dict[str, str]) -> World:
+        book = read_book(self.folder, given) if given else self.book
+        return World(given, compile_book(book, conditions(book, self.setting)))
+
+
+def standard_panel() -> Panel:
+    """Return the engines that answer unless others are chosen."""
+    return Panel(Search(), CpSat())
+
+
+def open_book(
+    name: str | Path, setting: Setting | None = None, panel: Panel | None = None
+) -> Opened:
+    """Open a book by its folder or its bundled name.
+
+    Raises:
+        Problems: everything that is wrong with it.
+    """
+    folder = find_book(name)
+    book = read_book(folder)
+    unknown = unknown_facts(book)
+    worlds = math.prod(len(fact.could_be) for fact in unknown.values())
+    if worlds > MOST_WORLDS:
+        message = f"The unknown facts of {book.book.id} could be {worlds:,} ways together."
+        hint = f"Up to {MOST_WORLDS} can be gone through; state some of them, or narrow could_be."
+        raise problem("too-many-unknown", message, None, hint)
+    return Opened(folder, book, setting or Setting(), panel or standard_panel(), dict(unknown))
+
+
+def conditions(book: Book, setting: Setting) -> Conditions:
+    """Return the conditions to compile a book for.
+
+    Raises:
+        Problems: when the site lies outside the air that can be computed.
+    """
+    altitude = setting.altitude or parse("0 m")
+    metres = float(altitude.to("m"))
+    if not LOWEST <= metres <= HIGHEST:
+        message = f"The air at {altitude} cannot be computed."
+        raise problem("altitude", message, None, f"Give {LOWEST:g} to {HIGHEST:g} m.")
+    per_flow = heat_per_flow(metres)
+    grounds = Citation(
+        "site.air", f"{float(per_flow):.4f} W for each CFM and K at {altitude}", status="derived"
+    )
+    day = setting.as_of or book.book.edition.known
+    return Conditions(day, per_flow, altitude, setting.inlet, (grounds,))
