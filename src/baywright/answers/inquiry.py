@@ -20,6 +20,7 @@ from baywright.engines.contract import (
     Impossible,
     Limit,
     Objective,
+    OutOfTime,
     Possible,
 )
 from baywright.laws.machine import Machine
@@ -140,6 +141,18 @@ class Inquiry:
             case _:
                 raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s", found)
 
+    def options(self, space: Space) -> Mapping[str, frozenset[int]]:
+        """Return, for every choice, the values that some legal build has.
+
+        Raises:
+            StoppedError: at the limit.
+        """
+        engine, limit = self.panel.prover, self.panel.limit
+        try:
+            return engine.options(space, limit=limit)
+        except OutOfTime as late:
+            raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s") from late
+
     def confirm_refusal(self, space: Space) -> None:
         """Have the engine that did not refuse prove again that a space has no build.
 
@@ -173,5 +186,6 @@ class Inquiry:
     def proof(self, answered_by: Engine | None = None, *, refusal: bool = False) -> Proof:
         """Return who answered and who checked, with the time since the question was taken up."""
         elapsed = (time.perf_counter() - self._start) * 1000
-        checked = self.judge.name if refusal else EVALUATOR
-        return Proof((answered_by or self._prover).name, checked, elapsed)
+        engine = answered_by or self._prover
+        other = self._prover if engine is self.judge else self.judge
+        return Proof(engine.name, other.name if refusal else EVALUATOR, elapsed)

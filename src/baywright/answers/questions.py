@@ -101,9 +101,10 @@ def always(inquiry: Inquiry, claim: Sequence[Wish], denial: Sequence[Wish]) -> V
         if values is None:
             return possible(inquiry, claim)
         reasons = explain_refusal(inquiry, space, denial)
+        shown = witness(machine, cheapest(inquiry, with_wishes(machine.space, claim)) or values)
     except StoppedError as stopped:
         return Stopped(stopped.tried)
-    return Yes(witness(machine, values), inquiry.proof(refusal=True), always=reasons)
+    return Yes(shown, inquiry.proof(refusal=True), always=reasons)
 
 
 def extreme(
@@ -123,15 +124,26 @@ def extreme(
     try:
         found = inquiry.best(space, Objective(tuple(weights.items())))
     except StoppedError as stopped:
-        reached = stopped.cut.values if stopped.cut else None
-        best = Figure(name, name, linear.value(reached), linear.dimension) if reached else None
-        return Stopped(stopped.tried, best)
+        return _stopped_at(stopped, name, linear, most=most)
     if found is None:
         return possible(inquiry, wishes)
     figure = Figure(name, name, linear.value(found.values), linear.dimension)
     rest = Linear(linear.weights, linear.constant - figure.value, linear.dimension)
     beyond = compared(rest, ">" if most else "<")
     return _bound(inquiry, figure, found.values, beyond, wishes, most=most)
+
+
+def _stopped_at(stopped: StoppedError, name: str, linear: Linear, *, most: bool) -> Stopped:
+    """Return how far an optimisation came, and what no build can pass."""
+    cut = stopped.cut
+    reached = linear.value(cut.values) if cut and cut.values else None
+    best = Figure(name, name, reached, linear.dimension) if reached is not None else None
+    if cut is None or cut.bound is None or cut.value is None or reached is None:
+        return Stopped(stopped.tried, best)
+    # The objective counts whole steps of the total, downwards when the most is wanted.
+    steps = Fraction(cut.value - cut.bound) * linear.quantum
+    passed = reached + steps if most else reached - steps
+    return Stopped(stopped.tried, best, Figure(name, name, passed, linear.dimension))
 
 
 def extreme_of_lookup(

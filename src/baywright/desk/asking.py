@@ -10,7 +10,7 @@ from baywright.answers.verdicts import Verdict
 from baywright.desk.opening import Opened
 from baywright.desk.worlds import over_worlds
 from baywright.facts.status import Status
-from baywright.laws.expressions import NotEncodable
+from baywright.laws.formula import NotEncodable
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup

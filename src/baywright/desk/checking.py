@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from baywright.desk.opening import Opened
@@ -53,7 +53,7 @@ def check(opened: Opened) -> Checked:
     book, machine = opened.book, opened.machine
     inquiry = opened.inquiry()
     buildable = inquiry.possible(machine.space) is not None
-    left = opened.panel.prover.options(machine.space) if buildable else {}
+    left = inquiry.options(machine.space) if buildable else {}
     return Checked(
         book.book.id,
         book.book.name,
@@ -72,7 +72,7 @@ def check(opened: Opened) -> Checked:
     )
 
 
-def _never_fitted(machine: Machine, left: dict[str, frozenset[int]]) -> Iterator[str]:
+def _never_fitted(machine: Machine, left: Mapping[str, frozenset[int]]) -> Iterator[str]:
     fitted = {
         part
         for name, fitting in machine.frame.fittings.items()
@@ -84,7 +84,7 @@ def _never_fitted(machine: Machine, left: dict[str, frozenset[int]]) -> Iterator
             yield name
 
 
-def _never_filled(machine: Machine, left: dict[str, frozenset[int]]) -> Iterator[str]:
+def _never_filled(machine: Machine, left: Mapping[str, frozenset[int]]) -> Iterator[str]:
     for place in machine.book.places:
         options = [
             machine.frame.options(name)[index]

@@ -163,17 +163,12 @@ def _shown(machine: Machine, build: Build, verdict: Verdict) -> Witness | None:
 
 
 LIMITS = (
-    ("the supplies carry the peak draw", "load", "supplies_carry", True),
-    (
-        "the supplies carry it after the loss they are made for",
-        "load",
-        "supplies_carry_redundant",
-        False,
-    ),
-    ("the fans carry the heat", "load", "air_carries", True),
-    ("one fan fewer carries the heat", "load", "air_carries_redundant", False),
+    ("the supplies together", "load", "supplies_carry", True),
+    ("the supplies when redundant", "load", "supplies_carry_redundant", False),
+    ("all fans", "load", "air_carries", True),
+    ("one fan fewer", "load", "air_carries_redundant", False),
 )
-"""Limits that every judgement shows: words, what is used, what is given, needed to be legal."""
+"""Limits that every judgement shows: what carries, the load, what it may be, needed to be legal."""
 
 
 def margins(machine: Machine, shown: Witness) -> Iterator[Margin]:

@@ -37,12 +37,12 @@ def options(opened: Opened, given: str = "") -> list[PlaceOptions]:
 
     Raises:
         Problems: when the condition makes no sense.
-        OutOfTime: at the limit of the engine.
+        StoppedError: at the limit of the engine.
     """
     machine = opened.machine
     wishes = read_wishes(machine, given, Mark("given", 1, 1)) if given else []
     space = with_wishes(machine.space, wishes)
-    left = opened.panel.prover.options(space, limit=opened.panel.limit)
+    left = opened.inquiry().options(space)
     found = []
     for name, fitting in machine.frame.fittings.items():
         if fitting.derived:

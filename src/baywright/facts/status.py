@@ -22,7 +22,10 @@ class Status:
 
 
 def status(book: Book, day: datetime.date) -> Status:
-    """Return the status on a day. A date is the first day of the new state, a last order the last."""
+    """Return the status on a day.
+
+    A date is the first day of the new state; a last order date is the last day of the old one.
+    """
     about = book.book
     if about.announced is not None and day < about.announced.known:
         when = about.announced.known.isoformat()

@@ -154,13 +154,17 @@ def _names(frame: Frame) -> Mapping[str, Named]:
             "the fans are not redundant",
         ),
         "air_carries": Named(
-            _carried(frame, spare=0), "heat that the fans carry at the site", "fans carry"
+            _carried(frame, spare=0), "heat that the fans carry at the site", "what the fans carry"
         ),
         "air_carries_redundant": Named(
-            _carried(frame, spare=1), "heat that one fan fewer carries", "fans carry, one failed"
+            _carried(frame, spare=1),
+            "heat that one fan fewer carries",
+            "what one fan fewer carries",
         ),
         "fans": Named(
-            frame.linear(lambda name, part: int(isinstance(part, Fan))), "fans fitted", "fans"
+            frame.linear(lambda name, part: int(isinstance(part, Fan))),
+            "fans fitted",
+            "the number of fans",
         ),
     }
 

@@ -93,6 +93,7 @@ def integral(linear: Linear, at_most: Fraction) -> tuple[dict[str, tuple[int, ..
     The numbers are exact when that keeps them below 2**30. Otherwise weights are rounded up
     and the bound down, which is the safe side.
     """
+    linear, at_most = _on_grid(linear, at_most)
     bound = at_most - linear.constant
     span = sum((max(map(abs, ws)) for ws in linear.weights.values()), abs(bound))
     factor = 1 / linear.quantum
@@ -104,3 +105,19 @@ def integral(linear: Linear, at_most: Fraction) -> tuple[dict[str, tuple[int, ..
         if any(ws)
     }
     return weights, math.floor(bound * factor)
+
+
+def _on_grid(linear: Linear, at_most: Fraction) -> tuple[Linear, Fraction]:
+    """Return an equal condition in coarser steps, where a single choice has the fine ones.
+
+    What the other choices add up to is a multiple of their quantum, so the room that each
+    value of the single choice leaves them can be rounded down to it without any loss.
+    """
+    for name, weights in linear.weights.items():
+        rest = {other: ws for other, ws in linear.weights.items() if other != name}
+        quantum = Linear(rest).quantum
+        if rest and quantum > linear.quantum:
+            room = (at_most - linear.constant - weight for weight in weights)
+            steps = tuple(-math.floor(each / quantum) * quantum for each in room)
+            return Linear({**rest, name: steps}, Fraction(0), linear.dimension), Fraction(0)
+    return linear, at_most

@@ -172,10 +172,10 @@ def _names(frame: Frame) -> Mapping[str, Named]:
         )
     ]
     scope = (*banks, *dict.fromkeys(limited))
-    names = {"memory": Named(frame.linear(_capacity, "memory"), "memory in all", "memory")}
+    names = {"memory": Named(frame.linear(_capacity, "memory"), "memory in all", "the memory")}
     if banks:
         speed = Lookup(scope, lambda *row: _speed(frame, banks, row), "transfer_rate")
-        names["memory_speed"] = Named(speed, "data rate of the memory", "memory speed")
+        names["memory_speed"] = Named(speed, "data rate of the memory", "the memory speed")
     return names
 
 

@@ -200,12 +200,14 @@ def _names(frame: Frame) -> Mapping[str, Named]:
     lines = frame.book.power.lines
     return {
         "supplies_carry": Named(
-            _carried(frame, redundant=False), "what the supplies carry together", "supplies carry"
+            _carried(frame, redundant=False),
+            "what the supplies carry together",
+            "what the supplies carry",
         ),
         "supplies_carry_redundant": Named(
             _carried(frame, redundant=True),
             "what the supplies carry after the loss they are made for",
-            "supplies carry when redundant",
+            "what the supplies carry when redundant",
         ),
         "load": Named(load(frame), "peak draw, DC", "the peak draw"),
         "supplies_redundant": Named(

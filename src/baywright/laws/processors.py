@@ -61,8 +61,8 @@ def _cores(name: str, part: Part) -> Fraction | int:
 def _names(frame: Frame) -> Mapping[str, Named]:
     processors = frame.linear(lambda name, part: int(isinstance(part, Processor)))
     return {
-        "processors": Named(processors, "processors fitted", "processors"),
-        "cores": Named(frame.linear(_cores), "cores in all", "cores"),
+        "processors": Named(processors, "processors fitted", "the number of processors"),
+        "cores": Named(frame.linear(_cores), "cores in all", "the number of cores"),
     }
 
 

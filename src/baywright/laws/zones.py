@@ -136,9 +136,9 @@ def _raw(name: str, part: Part) -> Fraction | int:
 def _names(frame: Frame) -> Mapping[str, Named]:
     bays = frame.linear(lambda name, part: part.bays.known if isinstance(part, Cage) else 0)
     return {
-        "bays": Named(bays, "bays, with or without a drive", "bays"),
+        "bays": Named(bays, "bays, with or without a drive", "the number of bays"),
         "raw_capacity": Named(
-            frame.linear(_raw, "capacity"), "capacity of all drives", "raw capacity"
+            frame.linear(_raw, "capacity"), "capacity of all drives", "the raw capacity"
         ),
     }
 
