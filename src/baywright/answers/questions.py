@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
@@ -128,9 +129,19 @@ def extreme(
     if found is None:
         return possible(inquiry, wishes)
     figure = Figure(name, name, linear.value(found.values), linear.dimension)
-    rest = Linear(linear.weights, linear.constant - figure.value, linear.dimension)
-    beyond = compared(rest, ">" if most else "<")
+    beyond = _beyond(linear, figure.value, most=most)
     return _bound(inquiry, figure, found.values, beyond, wishes, most=most)
+
+
+def _beyond(linear: Linear, reached: Fraction, *, most: bool) -> Formula:
+    """Return the formula for a whole unit beyond the best, which is easier to explain.
+
+    The best itself is proven by the optimiser; that no value lies within the unit can hang on
+    remainders that make no reason for people.
+    """
+    level = Fraction(math.floor(reached) + 1 if most else math.ceil(reached) - 1)
+    rest = Linear(linear.weights, linear.constant - level, linear.dimension)
+    return compared(rest, ">=" if most else "<=")
 
 
 def _stopped_at(stopped: StoppedError, name: str, linear: Linear, *, most: bool) -> Stopped:
@@ -183,15 +194,16 @@ def _bound(
 ) -> Verdict:
     """Return the bound with the reasons why nothing lies beyond it."""
     word = "more" if most else "less"
-    origin = Origin("wish:beyond", "wish", f"Asked: {word} than that.")
+    origin = Origin("wish:beyond", "wish", f"Asked: {word} than {figure.words} found.")
     encoded = encode(beyond, origin, inquiry.machine.sizes)
     further = Wish(origin, word, tuple(encoded.choices), tuple(encoded.laws))
     asked = [*wishes, further]
     try:
         reasons = explain_refusal(inquiry, with_wishes(inquiry.machine.space, asked), asked)
-    except StoppedError as stopped:
-        return Stopped(stopped.tried, figure)
-    proof = inquiry.proof(inquiry.panel.optimiser, refusal=True)
+        proof = inquiry.proof(inquiry.panel.optimiser, refusal=True)
+    except StoppedError:
+        # The bound is proven by the optimiser; only its reasons were not found in time.
+        reasons, proof = (), inquiry.proof(inquiry.panel.optimiser)
     return Bound(most, figure, witness(inquiry.machine, values), reasons, proof)
 
 

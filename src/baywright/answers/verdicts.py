@@ -164,7 +164,7 @@ class Bound:
         most: true for the most, false for the least.
         figure: the number and its value.
         witness: a build that reaches it.
-        reasons: why no build goes beyond.
+        reasons: why no build goes a whole unit beyond; empty when none were found in time.
         proof: how it was found and checked.
     """
 
