@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from baywright.answers.figures import amount
 from baywright.laws.machine import Machine
-from baywright.laws.subsystem import Lookup, Span
+from baywright.laws.subsystem import Lookup, Lowest, Span
 from baywright.laws.wishes import Wish
 from baywright.laws.wording import listed
 from baywright.terms.syntax import Compare, Name
@@ -23,11 +23,10 @@ def instead(machine: Machine, wish: Wish, values: Mapping[str, int]) -> str:
     match named.meaning:
         case Span(low, _):
             return _labels(machine, low.scope, values)
-        case Lookup(scope, value, dimension):
-            found = value(*(machine.frame.options(c)[values[c]] for c in scope))
-            if found is None:
-                return "none"
-            return str(found) if isinstance(found, int) else amount(found.canonical, dimension)
+        case Lookup() | Lowest() as looked_up:
+            options = (machine.frame.options(c)[values[c]] for c in looked_up.scope)
+            number = looked_up.number(*options)
+            return "none" if number is None else amount(number, looked_up.dimension)
         case _:
             return "given up"
 

@@ -9,10 +9,9 @@ from fractions import Fraction
 
 from baywright.answers.figures import amount
 from baywright.laws.formula import SMALL_SCOPE
-from baywright.laws.frame import Option
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
-from baywright.laws.subsystem import Lookup
+from baywright.laws.subsystem import Lookup, Lowest
 from baywright.problems import problem
 from baywright.space import Choice, Origin, Space, Table
 from baywright.terms import Expression, text
@@ -90,21 +89,11 @@ def _derived(machine: Machine, term: str, meaning: object) -> tuple[Choice, Tabl
     return choice, Table((*scope, choice.name), rows, origin)
 
 
-def lookup_rows(machine: Machine, lookup: Lookup) -> dict[Fraction, frozenset[tuple[int, ...]]]:
-    """Return the rows of value indices by the value that they are looked up to."""
-    found: dict[Fraction, set[tuple[int, ...]]] = {}
-    for row in itertools.product(*(range(machine.sizes[name]) for name in lookup.scope)):
-        value = _value(machine, lookup, lookup.scope, row)
-        if value is not None:
-            found.setdefault(value, set()).add(row)
-    return {value: frozenset(rows) for value, rows in found.items()}
-
-
 def _scope(term: str, meaning: object) -> tuple[tuple[str, ...], str]:
     match meaning:
         case Linear():
             return tuple(meaning.weights), meaning.dimension
-        case Lookup():
+        case Lookup() | Lowest():
             return meaning.scope, meaning.dimension
         case _:
             message = f"{term!r} is not a place, a setting or a number."
@@ -116,12 +105,7 @@ def _value(
 ) -> Fraction | None:
     if isinstance(meaning, Linear):
         return meaning.value(dict(zip(scope, row, strict=True)))
-    if isinstance(meaning, Lookup):
-        options: list[Option] = [
-            machine.frame.options(name)[index] for name, index in zip(scope, row, strict=True)
-        ]
-        found = meaning.value(*options)
-        if isinstance(found, int):
-            return Fraction(found)
-        return found.canonical if found is not None else None
+    if isinstance(meaning, Lookup | Lowest):
+        pairs = zip(scope, row, strict=True)
+        return meaning.number(*(machine.frame.options(name)[index] for name, index in pairs))
     return None

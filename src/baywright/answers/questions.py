@@ -10,7 +10,7 @@ from fractions import Fraction
 from baywright.answers.cheapest import cheapest
 from baywright.answers.inquiry import Inquiry, StoppedError
 from baywright.answers.nearest import nearest
-from baywright.answers.projection import View, lookup_rows, view
+from baywright.answers.projection import View, view
 from baywright.answers.reasons import explain_refusal
 from baywright.answers.softening import CHANGED, soften, switch_of
 from baywright.answers.verdicts import (
@@ -29,9 +29,10 @@ from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective, OutOfTime
 from baywright.facts.citation import Citation
 from baywright.laws.expressions import compared
-from baywright.laws.formula import Formula, Rows, encode
+from baywright.laws.formula import Formula, encode
 from baywright.laws.linear import Linear, integral
-from baywright.laws.subsystem import Lookup
+from baywright.laws.machine import Machine
+from baywright.laws.subsystem import Lookup, Lowest
 from baywright.laws.wishes import Wish, with_wishes
 from baywright.space import Origin, Space, Table
 from baywright.terms import Expression, text
@@ -158,29 +159,40 @@ def _stopped_at(stopped: StoppedError, name: str, linear: Linear, *, most: bool)
 
 
 def extreme_of_lookup(
-    inquiry: Inquiry, name: str, lookup: Lookup, wishes: Sequence[Wish], *, most: bool
+    inquiry: Inquiry, name: str, looked_up: Lookup | Lowest, wishes: Sequence[Wish], *, most: bool
 ) -> Verdict:
     """Return the most or the least of a looked-up value; otherwise like ``extreme``."""
     machine = inquiry.machine
-    space = with_wishes(machine.space, wishes)
-    levels = lookup_rows(machine, lookup)
-    origin = Origin("view.level", "law", f"{name} has this value.")
+    levels = sorted(_levels(machine, looked_up), reverse=most)
     try:
-        for level in sorted(levels, reverse=most):
-            table = Table(lookup.scope, levels[level], origin)
-            values = inquiry.possible(space.extended(tables=[table]))
+        for level in levels:
+            there = _wish("view:level", machine, machine.translator.level(looked_up, "==", level))
+            values = inquiry.possible(with_wishes(machine.space, [*wishes, there]))
             if values is not None:
-                figure = Figure(name, name, level, lookup.dimension)
-                past = [
-                    rows
-                    for each, rows in levels.items()
-                    if each != level and (each > level) == most
-                ]
-                beyond = Rows(lookup.scope, frozenset().union(*past))
+                figure = Figure(name, name, level, looked_up.dimension)
+                beyond = machine.translator.level(looked_up, ">" if most else "<", level)
                 return _bound(inquiry, figure, values, beyond, wishes, most=most)
     except StoppedError as stopped:
         return Stopped(stopped.tried)
     return possible(inquiry, wishes)
+
+
+def _levels(machine: Machine, looked_up: Lookup | Lowest) -> set[Fraction]:
+    """Return every value that some option gives."""
+    terms = looked_up.terms if isinstance(looked_up, Lowest) else (looked_up,)
+    numbers = (
+        term.number(*options)
+        for term in terms
+        for options in itertools.product(*(machine.frame.options(name) for name in term.scope))
+    )
+    return {number for number in numbers if number is not None}
+
+
+def _wish(key: str, machine: Machine, formula: Formula, sentence: str = "") -> Wish:
+    """Return a formula as a wish of its own."""
+    origin = Origin(key, "wish", sentence)
+    encoded = encode(formula, origin, machine.sizes)
+    return Wish(origin, sentence, tuple(encoded.choices), tuple(encoded.laws))
 
 
 def _bound(
@@ -193,10 +205,8 @@ def _bound(
     most: bool,
 ) -> Verdict:
     """Return the bound with the reasons why nothing lies beyond it."""
-    word = "more" if most else "less"
-    origin = Origin("wish:beyond", "wish", f"Asked: {word} than {figure.words} found.")
-    encoded = encode(beyond, origin, inquiry.machine.sizes)
-    further = Wish(origin, word, tuple(encoded.choices), tuple(encoded.laws))
+    sentence = f"Asked: a {'higher' if most else 'lower'} value than the one found."
+    further = _wish("wish:beyond", inquiry.machine, beyond, sentence)
     asked = [*wishes, further]
     try:
         reasons = explain_refusal(inquiry, with_wishes(inquiry.machine.space, asked), asked)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from baywright.answers.inquiry import Inquiry, RecheckError
-from baywright.answers.tallies import tally
+from baywright.answers.tallies import level_tally, tally
 from baywright.answers.verdicts import Reason, Witness
 from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective
@@ -85,14 +85,11 @@ def _reason(inquiry: Inquiry, space: Space, needed: Space, key: str, wish: Wish 
     values = _without(inquiry, space, needed, key)
     shown = witness(machine, values)
     totals = wish.totals if wish else machine.frame.totals.get(key, ())
-    return Reason(
-        key,
-        origin.kind,
-        origin.sentence,
-        _relevant(origin.facts, shown),
-        tally(machine, totals, values),
-        shown,
+    counted = (
+        level_tally(wish.level, values) if wish and wish.level else tally(machine, totals, values)
     )
+    facts = _relevant(origin.facts, shown)
+    return Reason(key, origin.kind, origin.sentence, facts, counted, shown)
 
 
 def _without(inquiry: Inquiry, space: Space, needed: Space, key: str) -> Mapping[str, int]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from baywright.answers.verdicts import Tally
 from baywright.laws.formula import AtMost
 from baywright.laws.machine import Machine
+from baywright.laws.wishes import Level
 
 
 def tally(machine: Machine, totals: Sequence[AtMost], values: Mapping[str, int]) -> Tally | None:
@@ -34,6 +35,18 @@ def tally(machine: Machine, totals: Sequence[AtMost], values: Mapping[str, int])
         given -= constant
     ordered = tuple(sorted(shares.items(), key=lambda share: -share[1]))
     return Tally(sum(shares.values(), Fraction(0)), given, worst.linear.dimension, ordered)
+
+
+def level_tally(level: Level, values: Mapping[str, int]) -> Tally:
+    """Return what was asked against what a build reaches, for a wish about one number.
+
+    What has to be the smaller of the two is used, the other given.
+    """
+    reached = level.linear.value(values)
+    dimension = level.linear.dimension
+    if reached < level.bound or level.op in (">", ">="):
+        return Tally(level.bound, reached, dimension)
+    return Tally(reached, level.bound, dimension)
 
 
 def _group(machine: Machine, choice: str) -> str:

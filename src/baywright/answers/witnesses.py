@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 
 from baywright.answers.verdicts import Figure, Witness
 from baywright.laws.builds import lines_of, parts_list
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
-from baywright.laws.subsystem import Lookup
+from baywright.laws.subsystem import Lookup, Lowest
 
 
 def witness(machine: Machine, values: Mapping[str, int]) -> Witness:
@@ -29,11 +28,10 @@ def figures(machine: Machine, values: Mapping[str, int]) -> Iterator[Figure]:
         match named.meaning:
             case Linear() as linear:
                 yield Figure(name, named.words, linear.value(values), linear.dimension)
-            case Lookup(scope, value, dimension):
-                options = (machine.frame.options(choice)[values[choice]] for choice in scope)
-                found = value(*options)
-                if found is not None:
-                    number = Fraction(found) if isinstance(found, int) else found.canonical
-                    yield Figure(name, named.words, number, dimension)
+            case Lookup() | Lowest() as looked_up:
+                names = looked_up.scope
+                number = looked_up.number(*(machine.frame.options(n)[values[n]] for n in names))
+                if number is not None:
+                    yield Figure(name, named.words, number, looked_up.dimension)
             case _:
                 continue

@@ -13,7 +13,7 @@ from baywright.facts.status import Status
 from baywright.laws.formula import NotEncodable
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
-from baywright.laws.subsystem import Lookup
+from baywright.laws.subsystem import Lookup, Lowest
 from baywright.laws.wishes import Wish, wish_of, wishes_of
 from baywright.problems import Mark, problem
 from baywright.terms import Expression, opposite, parse, text, wording
@@ -160,7 +160,7 @@ def _extreme(opened: Opened, machine: Machine, asked: _Asked, *, most: bool) -> 
     match value:
         case Linear():
             return questions.extreme(inquiry, said, value, wishes, most=most)
-        case Lookup():
+        case Lookup() | Lowest():
             return questions.extreme_of_lookup(inquiry, said, value, wishes, most=most)
         case _:
             message = f"{text(number)} has no most and no least."

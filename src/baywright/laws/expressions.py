@@ -21,7 +21,7 @@ from baywright.laws.formula import (
 )
 from baywright.laws.frame import Frame, Option
 from baywright.laws.linear import Linear
-from baywright.laws.subsystem import Function, Lookup, Meaning, Named, Span
+from baywright.laws.subsystem import Function, Lookup, Lowest, Meaning, Named, Span
 from baywright.terms import Expression, arrange
 from baywright.terms.syntax import (
     IMPLIES,
@@ -147,11 +147,25 @@ class Translator:
             mine, theirs, op = theirs, mine, _MIRRORED.get(op, op)
         if not isinstance(theirs, Linear) or theirs.weights:
             raise NotEncodable("a value that is looked up can be compared only with a fixed amount")
-        if isinstance(mine, Span):
-            return self._span(mine, op, theirs.constant)
-        if isinstance(mine, Lookup):
-            return self._lookup(mine, op, theirs.constant)
-        raise NotEncodable("a condition cannot be compared with an amount")
+        return self.level(mine, op, theirs.constant)
+
+    def level(self, meaning: Meaning, op: Comparison, bound: Fraction) -> Formula:
+        """Return the formula that compares a value with a fixed one in its canonical unit.
+
+        Raises:
+            NotEncodable: when it is not a value.
+        """
+        match meaning:
+            case Linear():
+                return compared(meaning.minus(Linear(constant=bound)), op)
+            case Lookup():
+                return self._lookup(meaning, op, bound)
+            case Lowest():
+                return self._lowest(meaning, op, bound)
+            case Span():
+                return self._span(meaning, op, bound)
+            case _:
+                raise NotEncodable("a condition cannot be compared with an amount")
 
     def _is_content(self, expression: Expression) -> bool:
         return (
@@ -180,14 +194,27 @@ class Translator:
         return Rows((choice,), self.frame.rows((choice,), test))
 
     def _lookup(self, lookup: Lookup, op: Comparison, bound: Fraction) -> Formula:
-        def test(*options: Option) -> bool:
-            value = lookup.value(*options)
-            if value is None:
-                return False
-            number = Fraction(value) if isinstance(value, int) else value.canonical
-            return _TESTS[op](number, bound)
+        return self._looked_up(lookup, lambda v: v is not None and _TESTS[op](v, bound))
 
-        return Rows(lookup.scope, self.frame.rows(lookup.scope, test))
+    def _looked_up(self, lookup: Lookup, test: Callable[[Fraction | None], bool]) -> Formula:
+        rows = self.frame.rows(lookup.scope, lambda *options: test(lookup.number(*options)))
+        return Rows(lookup.scope, rows)
+
+    def _lowest(self, lowest: Lowest, op: Comparison, bound: Fraction) -> Formula:
+        some = AnyOf(tuple(self._looked_up(t, lambda v: v is not None) for t in lowest.terms))
+        match op:
+            case ">" | ">=":
+                every = (
+                    self._looked_up(t, lambda v: v is None or _TESTS[op](v, bound))
+                    for t in lowest.terms
+                )
+                return AllOf((*every, some))
+            case "<" | "<=":
+                return AnyOf(tuple(self._lookup(t, op, bound) for t in lowest.terms))
+            case "==":
+                return AllOf((self._lowest(lowest, ">=", bound), self._lowest(lowest, "<=", bound)))
+            case _:
+                return AnyOf((self._lowest(lowest, "<", bound), self._lowest(lowest, ">", bound)))
 
     def _span(self, span: Span, op: Comparison, bound: Fraction) -> Formula:
         inside = AllOf((self._lookup(span.low, "<=", bound), self._lookup(span.high, ">=", bound)))

@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
+from functools import partial
 
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
@@ -13,7 +14,7 @@ from baywright.facts.parts import MemoryModule, Part, Processor
 from baywright.facts.places import Bank
 from baywright.facts.sections import MemorySection, MemorySpeed
 from baywright.laws.frame import Fitting, Frame, Option, numbered, structure
-from baywright.laws.subsystem import Lookup, Named, Subsystem
+from baywright.laws.subsystem import Lookup, Lowest, Named, Subsystem
 from baywright.laws.wording import listed
 from baywright.space import Law
 from baywright.units import Quantity
@@ -34,7 +35,7 @@ def _laws(frame: Frame) -> Iterable[Law]:
         yield from _owner(frame, name, bank)
         yield from _counts(frame, name, bank)
         yield from _ranks(frame, name, bank)
-    yield from _together(frame, tuple(banks))
+    yield from _together(frame, banks)
 
 
 def _owner(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
@@ -73,14 +74,14 @@ def _ranks(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
     yield from frame.table(origin, (name,), within)
 
 
-def _together(frame: Frame, banks: tuple[str, ...]) -> Iterator[Law]:
+def _together(frame: Frame, banks: Mapping[str, Bank]) -> Iterator[Law]:
     section = frame.book.memory or MemorySection(speeds=[])
-    pairs = list(itertools.pairwise(banks))
     if _yes(section.same_everywhere):
         sentence = "Every fitted processor has the same modules."
         origin = frame.law("memory.same", sentence, section.same_everywhere)
-        for pair in pairs:
+        for pair in _alike(banks):
             yield from frame.table(origin, pair, _same_or_empty)
+    pairs = list(itertools.combinations(banks, 2))
     if _yes(section.one_size):
         origin = frame.law("memory.size", "All modules are of one size.", section.one_size)
         for pair in pairs:
@@ -91,6 +92,15 @@ def _together(frame: Frame, banks: tuple[str, ...]) -> Iterator[Law]:
             yield from frame.table(
                 origin, pair, lambda a, b, what=attribute: _agree(frame, a, b, what)
             )
+
+
+def _alike(banks: Mapping[str, Bank]) -> Iterator[tuple[str, str]]:
+    """Yield pairs of banks that stand at the same position beside different processors."""
+    beside: dict[str, list[str]] = {}
+    for name, bank in banks.items():
+        beside.setdefault(bank.owner, []).append(name)
+    for first, second in itertools.combinations(beside.values(), 2):
+        yield from zip(first, second, strict=False)
 
 
 def _same_or_empty(first: Option, second: Option) -> bool:
@@ -121,31 +131,24 @@ def _fullest(bank: Bank, modules: int) -> int:
     return math.ceil(modules / bank.channels.known)
 
 
-def _speed(frame: Frame, banks: tuple[str, ...], options: tuple[Option, ...]) -> Quantity | None:
-    """Return the speed of the slowest bank, processor and module, or ``None`` without modules."""
-    speeds = [
-        speed
-        for name, option in zip(banks, options[: len(banks)], strict=True)
-        for speed in _bank_speeds(frame, name, option)
-    ]
-    for option in options[len(banks) :]:
-        part = frame.book.parts.get(option.part or "")
-        if speeds and isinstance(part, Processor) and part.memory_speed is not None:
-            speeds.append(part.memory_speed.known)
+def _bank_speed(frame: Frame, name: str, option: Option) -> Quantity | None:
+    """Return the speed of a bank's population, or of its modules where that is less."""
+    module, bank = _module(frame, option), frame.book.places[name]
+    if module is None or frame.book.memory is None or not isinstance(bank, Bank):
+        return None
+    fullest = _fullest(bank, option.count)
+    entries = (e for e in frame.book.memory.speeds if _applies(e, module, fullest))
+    speeds = [entry.speed.known for entry in itertools.islice(entries, 1)]
+    if module.speed is not None:
+        speeds.append(module.speed.known)
     return min(speeds, default=None)
 
 
-def _bank_speeds(frame: Frame, name: str, option: Option) -> Iterator[Quantity]:
-    module, bank = _module(frame, option), frame.book.places[name]
-    if module is None or frame.book.memory is None or not isinstance(bank, Bank):
-        return
-    fullest = _fullest(bank, option.count)
-    for entry in frame.book.memory.speeds:
-        if _applies(entry, module, fullest):
-            yield entry.speed.known
-            break
-    if module.speed is not None:
-        yield module.speed.known
+def _processor_speed(frame: Frame, option: Option) -> Quantity | None:
+    part = frame.book.parts.get(option.part or "")
+    if not isinstance(part, Processor) or part.memory_speed is None:
+        return None
+    return part.memory_speed.known
 
 
 def _applies(entry: MemorySpeed, module: MemoryModule, fullest: int) -> bool:
@@ -162,21 +165,22 @@ def _capacity(name: str, part: Part) -> Fraction | int:
 
 
 def _names(frame: Frame) -> Mapping[str, Named]:
-    banks = tuple(frame.book.places_of(Bank))
-    limited = [
-        bank.owner
-        for bank in frame.book.places_of(Bank).values()
-        if any(
-            isinstance(part, Processor) and part.memory_speed is not None
-            for part in frame.book.parts_of("processor").values()
-        )
+    memory = Named(frame.linear(_capacity, "memory"), "memory in all", "the memory")
+    banks = frame.book.places_of(Bank)
+    if not banks:
+        return {"memory": memory}
+    of_banks = [
+        Lookup((name,), partial(_bank_speed, frame, name), "transfer_rate") for name in banks
     ]
-    scope = (*banks, *dict.fromkeys(limited))
-    names = {"memory": Named(frame.linear(_capacity, "memory"), "memory in all", "the memory")}
-    if banks:
-        speed = Lookup(scope, lambda *row: _speed(frame, banks, row), "transfer_rate")
-        names["memory_speed"] = Named(speed, "data rate of the memory", "the memory speed")
-    return names
+    of_processors = [
+        Lookup((owner,), partial(_processor_speed, frame), "transfer_rate")
+        for owner in dict.fromkeys(str(bank.owner) for bank in banks.values())
+    ]
+    speed = Lowest((*of_banks, *of_processors), "transfer_rate")
+    return {
+        "memory": memory,
+        "memory_speed": Named(speed, "data rate of the memory", "the memory speed"),
+    }
 
 
 SUBSYSTEM = Subsystem("memory", _choices, _laws, _names)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from baywright.facts.book import Book
@@ -30,24 +30,36 @@ def _choices(book: Book) -> Iterator[Fitting]:
 
 def _laws(frame: Frame) -> Iterable[Law]:
     scope = sockets(frame.book)
-    counts = frame.book.processors.counts
-    allowed = {count.known for count in counts}
-    words = listed([str(count) for count in sorted(allowed)], "or")
-
-    def in_order(*options: Option) -> bool:
-        fitted = [option.count > 0 for option in options]
-        return sum(fitted) in allowed and fitted == sorted(fitted, reverse=True)
-
-    yield from frame.table(
-        frame.law("processors.count", f"Fitted, in order of the sockets: {words}.", *counts),
-        scope,
-        in_order,
-    )
+    order = frame.law("processors.order", "Sockets are filled in the order the book lists them.")
+    for pair in itertools.pairwise(scope):
+        yield from frame.table(order, pair, lambda first, then: first.count >= then.count)
+    yield from _counts(frame, scope)
     identical = frame.book.processors.identical
     if identical is None or identical.known:
         origin = frame.law("processors.identical", "All processors are of one model.", identical)
-        for first, second in itertools.pairwise(scope):
-            yield from frame.table(origin, (first, second), _same_or_empty)
+        for pair in itertools.combinations(scope, 2):
+            yield from frame.table(origin, pair, _same_or_empty)
+
+
+def _counts(frame: Frame, scope: tuple[str, ...]) -> Iterator[Law]:
+    """Exactly ``n`` are fitted where the last of the first ``n`` is, and the next one is not."""
+    counts = frame.book.processors.counts
+    allowed = {count.known for count in counts}
+    words = listed([str(count) for count in sorted(allowed)], "or")
+    origin = frame.law("processors.count", f"Processors fitted: {words}.", *counts)
+    for number in set(range(len(scope) + 1)) - allowed:
+        last, following = scope[number - 1 : number], scope[number : number + 1]
+        yield from frame.table(origin, (*last, *following), _not_exactly(len(last)))
+
+
+def _not_exactly(filled: int) -> Callable[..., bool]:
+    """Return the test that it is not so that the first options are parts and the rest none."""
+
+    def test(*options: Option) -> bool:
+        first, rest = options[:filled], options[filled:]
+        return not all(o.parts for o in first) or any(o.parts for o in rest)
+
+    return test
 
 
 def _same_or_empty(first: Option, second: Option) -> bool:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TypeAlias
 
 from baywright.facts.book import Book
 from baywright.laws.formula import Formula
-from baywright.laws.frame import Fitting, Frame
+from baywright.laws.frame import Fitting, Frame, Option
 from baywright.laws.linear import Linear
 from baywright.space import Law
 from baywright.terms import Arguments, FunctionEntry
@@ -29,6 +30,37 @@ class Lookup:
     value: Callable[..., Quantity | int | None]
     dimension: str = ""
 
+    def number(self, *options: Option) -> Fraction | None:
+        """Return the value for an option of each choice, in its canonical unit."""
+        value = self.value(*options)
+        if isinstance(value, Quantity):
+            return value.canonical
+        return None if value is None else Fraction(value)
+
+
+@dataclass(frozen=True, slots=True)
+class Lowest:
+    """The lowest of several looked-up values; those without a value are left out.
+
+    Args:
+        terms: the values, each of one choice.
+        dimension: their dimension.
+    """
+
+    terms: tuple[Lookup, ...]
+    dimension: str = ""
+
+    @property
+    def scope(self) -> tuple[str, ...]:
+        """Names of the choices that determine it."""
+        return tuple(dict.fromkeys(name for term in self.terms for name in term.scope))
+
+    def number(self, *options: Option) -> Fraction | None:
+        """Return the value for an option of each choice of the scope."""
+        held = dict(zip(self.scope, options, strict=True))
+        numbers = [term.number(*(held[name] for name in term.scope)) for term in self.terms]
+        return min((number for number in numbers if number is not None), default=None)
+
 
 @dataclass(frozen=True, slots=True)
 class Span:
@@ -47,7 +79,7 @@ class Span:
         return self.low.dimension
 
 
-Meaning: TypeAlias = Linear | Lookup | Span | Formula
+Meaning: TypeAlias = Linear | Lookup | Lowest | Span | Formula
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from baywright.facts.parts import KINDS, Part
 from baywright.facts.places import PlaceBase
 from baywright.laws.frame import Frame
 from baywright.laws.linear import Linear
-from baywright.laws.subsystem import Function, Lookup, Meaning, Named, Span
+from baywright.laws.subsystem import Function, Lookup, Lowest, Meaning, Named, Span
 from baywright.terms import Value
 from baywright.terms.vocabulary import (
     EMPTY,
@@ -66,7 +66,7 @@ def _name_entry(named: Named) -> NameEntry:
 
 def type_of(meaning: Meaning) -> Type:
     """Return the type of what a name stands for."""
-    if isinstance(meaning, Linear | Lookup | Span):
+    if isinstance(meaning, Linear | Lookup | Lowest | Span):
         return quantity(meaning.dimension) if meaning.dimension else NUMBER
     return TRUTH
 
