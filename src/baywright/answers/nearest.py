@@ -19,8 +19,7 @@ from baywright.answers.verdicts import Change, Nearest
 from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective
 from baywright.laws.distance import distance
-from baywright.laws.expressions import compared
-from baywright.laws.formula import encode
+from baywright.laws.formula import compared, encode
 from baywright.laws.linear import Linear, integral
 from baywright.laws.machine import Machine
 from baywright.laws.wishes import Level, Wish, with_wishes

@@ -28,8 +28,7 @@ from baywright.answers.verdicts import (
 from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective, OutOfTime
 from baywright.facts.citation import Citation
-from baywright.laws.expressions import compared
-from baywright.laws.formula import Formula, encode
+from baywright.laws.formula import Formula, compared, encode
 from baywright.laws.linear import Linear, integral
 from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup, Lowest

@@ -19,6 +19,9 @@ def tally(machine: Machine, totals: Sequence[AtMost], values: Mapping[str, int])
     if not totals:
         return None
     worst = max(totals, key=lambda total: total.linear.value(values) - total.bound)
+    if worst.linear.highest <= 0:
+        # All of it counts for the bound: so much is needed, and so much there is.
+        return Tally(-worst.bound, -worst.linear.value(values), worst.linear.dimension)
     shares: dict[str, Fraction] = {}
     given = worst.bound
     for choice, weights in worst.linear.weights.items():

@@ -10,7 +10,7 @@ from baywright.facts.parts import Fan
 from baywright.facts.places import FanCount, Fans
 from baywright.facts.sections import Derating, InletLimit
 from baywright.laws.formula import TRUE, AllOf, AnyOf, AtMost, Formula, Rows, negated
-from baywright.laws.frame import Fitting, Frame, Option, assorted, numbered, structure
+from baywright.laws.frame import Fitting, Frame, Option, assorted_or_alike, structure
 from baywright.laws.linear import Linear, added
 from baywright.laws.power import load
 from baywright.laws.subsystem import Named, Subsystem
@@ -18,7 +18,8 @@ from baywright.laws.wording import plain
 from baywright.space import Law
 from baywright.units import Quantity
 
-MOST_MIXTURES = 400
+MOST_MIXTURES = 1_000
+"""More mixtures of fans than this, and only identical ones are choices."""
 
 
 def _choices(book: Book) -> Iterator[Fitting]:
@@ -26,9 +27,7 @@ def _choices(book: Book) -> Iterator[Fitting]:
         most = place.positions.known
         why = structure(book, name, f"{place.name} has {most} positions.", place.positions)
         fans = book.taken(place.takes)
-        mixtures = assorted(fans, most) if len(fans) ** most < 100_000 else ()
-        few = 0 < len(mixtures) <= MOST_MIXTURES
-        yield Fitting(name, name, mixtures if few else numbered(fans, most), why)
+        yield Fitting(name, name, assorted_or_alike(fans, most, MOST_MIXTURES), why)
 
 
 def _laws(frame: Frame) -> Iterable[Law]:

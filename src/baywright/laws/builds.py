@@ -7,14 +7,13 @@ from dataclasses import dataclass
 
 from baywright.facts.build import Build, Fitted, Item
 from baywright.facts.fact import mark_of
-from baywright.facts.parts import Controller, Drive
+from baywright.facts.parts import Controller
 from baywright.facts.places import Bank, Fans, Mount, Socket, Zone
 from baywright.laws.controllers import cable_of, controller_slots
 from baywright.laws.frame import Option
 from baywright.laws.machine import Machine
 from baywright.laws.wishes import Wish
 from baywright.laws.wording import listed
-from baywright.laws.zones import drives_of
 from baywright.problems import Problem, Problems, suggestion
 from baywright.space import Assignment, Origin, Table
 
@@ -91,15 +90,16 @@ def _wanted(machine: Machine, build: Build) -> Iterator[tuple[str, Option, str]]
 
 def _by_choice(machine: Machine, place: str, fitted: Fitted) -> Iterator[tuple[str, list[Item]]]:
     """Share the parts written for a place among its choices: a zone has one for its drives."""
-    book = machine.book
-    drives = drives_of(book, place)
-    rest = [i for i in fitted.items if not (drives and isinstance(book.parts.get(i.part), Drive))]
-    yield place, rest
-    in_bays = [item for item in fitted.items if item not in rest]
-    if len(drives) == 1:
-        yield drives[0], in_bays
-    for name in drives if len(drives) > 1 else ():
-        yield name, [item for item in in_bays if name == f"{place} {item.part}"]
+    choices = machine.frame.at(place)
+    shares: dict[str, list[Item]] = {choice: [] for choice in choices}
+    for item in fitted.items:
+        takers = [choice for choice in choices if _can_hold(machine, choice, item.part)]
+        shares[takers[0] if takers else choices[0]].append(item)
+    yield from shares.items()
+
+
+def _can_hold(machine: Machine, choice: str, part: str) -> bool:
+    return any(part == other for o in machine.frame.options(choice) for other, _ in o.parts)
 
 
 def _same(option: Option, wanted: Option) -> bool:

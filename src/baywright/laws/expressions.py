@@ -17,6 +17,7 @@ from baywright.laws.formula import (
     Formula,
     NotEncodable,
     Rows,
+    compared,
     negated,
 )
 from baywright.laws.frame import Frame, Option
@@ -235,25 +236,3 @@ def _is_empty(option: Option) -> bool:
 
 def _holds(option: Option, wanted: str) -> bool:
     return option.value == wanted or any(part == wanted for part, _ in option.parts)
-
-
-def compared(difference: Linear, op: Comparison) -> Formula:
-    """Return the formula that compares a difference with zero."""
-    zero = Fraction(0)
-    flipped = difference.scaled(-1)
-    at_most, at_least = AtMost(difference, zero), AtMost(flipped, zero)
-    less = AtMost(difference, difference.below(zero))
-    more = AtMost(flipped, flipped.below(zero))
-    match op:
-        case "<=":
-            return at_most
-        case ">=":
-            return at_least
-        case "<":
-            return less
-        case ">":
-            return more
-        case "==":
-            return AllOf((at_most, at_least))
-        case "!=":
-            return AnyOf((less, more))

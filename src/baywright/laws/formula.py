@@ -11,6 +11,7 @@ from typing import TypeAlias
 
 from baywright.laws.linear import Linear, integral
 from baywright.space import Choice, Law, Origin, Sum, Table
+from baywright.terms.syntax import Comparison
 
 SMALL_SCOPE = 20_000
 """Most rows that are enumerated for one table of an expression."""
@@ -89,6 +90,28 @@ def negated(formula: Formula, sizes: Sizes) -> Formula:
             )
 
 
+def compared(difference: Linear, op: Comparison) -> Formula:
+    """Return the formula that compares a difference with zero."""
+    zero = Fraction(0)
+    flipped = difference.scaled(-1)
+    at_most, at_least = AtMost(difference, zero), AtMost(flipped, zero)
+    less = AtMost(difference, difference.below(zero))
+    more = AtMost(flipped, flipped.below(zero))
+    match op:
+        case "<=":
+            return at_most
+        case ">=":
+            return at_least
+        case "<":
+            return less
+        case ">":
+            return more
+        case "==":
+            return AllOf((at_most, at_least))
+        case "!=":
+            return AnyOf((less, more))
+
+
 @dataclass
 class Encoded:
     """What a formula became."""
@@ -122,7 +145,11 @@ class _Encoder:
             case Rows():
                 self._table(formula)
             case AtMost(linear, bound):
-                self._sum(linear, bound)
+                single = tabulated(formula, self.sizes) if len(linear.weights) == 1 else None
+                if single is not None:
+                    self._table(single)
+                else:
+                    self._sum(linear, bound)
             case AllOf(terms):
                 for term in terms:
                     self.require(term)

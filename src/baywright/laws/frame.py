@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -132,10 +133,7 @@ class Frame:
     ) -> Iterator[Law]:
         """Yield the table of a test over options, or nothing when every row passes."""
         rows = self.rows(scope, test)
-        total = 1
-        for name in scope:
-            total *= len(self.options(name))
-        if len(rows) < total:
+        if len(rows) < math.prod(len(self.options(name)) for name in scope):
             yield Table(scope, rows, origin)
 
     def at_most(self, origin: Origin, linear: Linear, bound: Fraction | int) -> Iterator[Law]:
@@ -208,12 +206,22 @@ def numbered(parts: Mapping[str, Part], most: int) -> tuple[Option, ...]:
 
 def assorted(parts: Mapping[str, Part], most: int) -> tuple[Option, ...]:
     """Return the options of a place that holds up to ``most`` parts in any mixture."""
-    mixtures = (
+    every = (
         mixture
         for n in range(1, most + 1)
         for mixture in itertools.combinations_with_replacement(parts, n)
     )
-    return (EMPTY, *(_mixture(mixture) for mixture in mixtures))
+    return (EMPTY, *(_mixture(mixture) for mixture in every))
+
+
+def mixtures(parts: Mapping[str, Part], most: int) -> int:
+    """Return how many options ``assorted`` has."""
+    return math.comb(len(parts) + most, most)
+
+
+def assorted_or_alike(parts: Mapping[str, Part], most: int, limit: int) -> tuple[Option, ...]:
+    """Return every mixture of up to ``most`` parts, or only parts alike past a limit of options."""
+    return assorted(parts, most) if mixtures(parts, most) <= limit else numbered(parts, most)
 
 
 def _several(name: str, count: int) -> Option:

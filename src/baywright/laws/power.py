@@ -10,7 +10,7 @@ from baywright.facts.fact import Fact
 from baywright.facts.parts import Part, Processor, Supply
 from baywright.facts.places import Supplies, SupplyCount
 from baywright.laws.formula import AllOf, AtMost, Formula
-from baywright.laws.frame import Fitting, Frame, Option, assorted, numbered, structure
+from baywright.laws.frame import Fitting, Frame, Option, assorted_or_alike, structure
 from baywright.laws.linear import Linear, added
 from baywright.laws.subsystem import Lookup, Named, Span, Subsystem
 from baywright.laws.wording import listed
@@ -18,7 +18,7 @@ from baywright.space import Law
 from baywright.units import Quantity
 
 LINE = "line"
-MOST_MIXTURES = 1_000
+MOST_MIXTURES = 5_000
 """More mixtures of supplies than this, and only identical ones are choices."""
 
 
@@ -32,10 +32,9 @@ def _choices(book: Book) -> Iterator[Fitting]:
         bays = place.positions.known
         why = structure(book, name, f"{place.name} has {bays} bays.", place.positions)
         supplies = book.taken(place.takes)
-        mixtures = assorted(supplies, bays) if len(supplies) ** bays < 100_000 else ()
-        few = 0 < len(mixtures) <= MOST_MIXTURES
-        yield Fitting(name, name, mixtures if few else numbered(supplies, bays), why)
-        yield from _capacities(book, name, place, mixtures if few else numbered(supplies, bays))
+        options = assorted_or_alike(supplies, bays, MOST_MIXTURES)
+        yield Fitting(name, name, options, why)
+        yield from _capacities(book, name, place, options)
 
 
 def _capacities(

@@ -2,27 +2,31 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from baywright.facts.book import Book
 from baywright.facts.parts import Card, Part
 from baywright.facts.places import Slot
+from baywright.laws.formula import compared
 from baywright.laws.frame import (
     Fitting,
     Frame,
     Option,
     alternatives,
     assorted,
+    mixtures,
     numbered,
     structure,
 )
+from baywright.laws.linear import Linear
 from baywright.laws.subsystem import Subsystem
 from baywright.laws.wording import listed
-from baywright.space import Law
+from baywright.space import Law, Origin
 
 MOST_MIXTURES = 400
-"""More mixtures than this in one row of slots, and the row is written as numbers of one card."""
+"""More mixtures than this in a row of slots, and it is written as a number of each card."""
 
 
 def _choices(book: Book) -> Iterator[Fitting]:
@@ -32,21 +36,38 @@ def _choices(book: Book) -> Iterator[Fitting]:
     for name, slot in slots.items():
         most = slot.positions.known if slot.positions is not None else 1
         why = structure(book, name, f"{slot.name} has room for {most} at most.", slot.positions)
-        own = {card: part for card, part in book.taken(slot.takes).items() if card in cards}
-        yield Fitting(name, name, alternatives(cards) if most == 1 else _row(own, most), why)
+        if most == 1:
+            yield Fitting(name, name, alternatives(cards), why)
+        else:
+            yield from _row(name, {card: cards[card] for card in book.taken(slot.takes)}, most, why)
 
 
-def _row(cards: Mapping[str, Part], most: int) -> tuple[Option, ...]:
-    mixed = assorted(cards, most) if len(cards) ** most < 1_000_000 else ()
-    return mixed if 0 < len(mixed) <= MOST_MIXTURES else numbered(cards, most)
+def _row(name: str, cards: Mapping[str, Part], most: int, why: Origin) -> Iterator[Fitting]:
+    """A row of interchangeable slots is one choice of mixtures, or a number of each card."""
+    if mixtures(cards, most) <= MOST_MIXTURES:
+        yield Fitting(name, name, assorted(cards, most), why)
+    else:
+        for card, part in cards.items():
+            yield Fitting(f"{name} {card}", name, numbered({card: part}, most), why)
 
 
 def _laws(frame: Frame) -> Iterable[Law]:
     for name, slot in frame.book.places_of(Slot).items():
-        yield from _takes(frame, name, slot)
-        yield from _owner(frame, name, slot)
-        yield from _sizes(frame, name, slot)
+        for choice in frame.at(name):
+            yield from _takes(frame, choice, slot)
+            yield from _owner(frame, choice, name, slot)
+            yield from _sizes(frame, choice, name, slot)
+        yield from _always(frame, name, slot)
+        yield from _room(frame, name, slot)
         yield from _neighbour(frame, name, slot)
+
+
+def _room(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
+    if slot.positions is not None:
+        cards = frame.linear(lambda card, part: int(isinstance(part, Card)), places=[name])
+        sentence = f"{slot.name} has room for {slot.positions.known} at most."
+        origin = frame.law(f"slots.room/{name}", sentence, slot.positions)
+        yield from frame.at_most(origin, cards, slot.positions.known)
 
 
 def _cards(frame: Frame, option: Option) -> list[Card]:
@@ -58,42 +79,43 @@ def _each(frame: Frame, test: Callable[[Card], bool]) -> Callable[[Option], bool
     return lambda option: all(test(card) for card in _cards(frame, option))
 
 
-def _takes(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
+def _takes(frame: Frame, choice: str, slot: Slot) -> Iterator[Law]:
     allowed = frame.book.taken(slot.takes)
     sentence = f"{slot.name} takes {listed(allowed, 'or')}."
     yield from frame.table(
-        frame.law(f"slots.takes/{name}", sentence, *slot.takes),
-        (name,),
+        frame.law(f"slots.takes/{frame.fittings[choice].place}", sentence, *slot.takes),
+        (choice,),
         lambda option: all(part in allowed for part, _ in option.parts),
     )
-    if slot.always is not None:
-        yield from frame.table(
-            frame.law(
-                f"slots.always/{name}", f"{slot.name} always holds {slot.always}.", slot.always
-            ),
-            (name,),
-            lambda option: option.part == slot.always,
-        )
 
 
-def _owner(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
+def _always(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
+    if slot.always is None:
+        return
+    positions = slot.positions.known if slot.positions is not None else 1
+    cards = frame.linear(lambda card, part: int(card == slot.always), places=[name])
+    there = compared(cards.minus(Linear(constant=Fraction(positions))), "==")
+    sentence = f"{slot.name} always holds {slot.always}."
+    yield from frame.formula(frame.law(f"slots.always/{name}", sentence, slot.always), there)
+
+
+def _owner(frame: Frame, choice: str, name: str, slot: Slot) -> Iterator[Law]:
     if slot.owner is None:
         return
     owner = frame.book.places[slot.owner].name
     sentence = f"{slot.name} works only with {owner}."
     yield from frame.table(
         frame.law(f"slots.owner/{name}", sentence, slot.owner),
-        (slot.owner, name),
+        (slot.owner, choice),
         lambda processor, option: bool(processor.parts) or not option.parts,
     )
 
 
-def _sizes(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
+def _sizes(frame: Frame, choice: str, name: str, slot: Slot) -> Iterator[Law]:
     """A card is no longer, higher, wider or hungrier than its slot."""
     for what, sentence, fits in _limits(slot):
-        facts = [getattr(slot, what)]
-        origin = frame.law(f"slots.{what}/{name}", sentence, *facts)
-        yield from frame.table(origin, (name,), _each(frame, fits))
+        origin = frame.law(f"slots.{what}/{name}", sentence, getattr(slot, what))
+        yield from frame.table(origin, (choice,), _each(frame, fits))
 
 
 def _limits(slot: Slot) -> Iterator[tuple[str, str, Callable[[Card], bool]]]:
@@ -125,24 +147,24 @@ def _neighbour(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
     """A card wider than its slot also takes the neighbour, where there is one."""
     room = slot.slots.known if slot.slots is not None else 1
     beside = slot.neighbour
-    sentence = f"{slot.name} has room for cards {room + (beside is not None)} wide at most."
     widest = room + (beside is not None)
-    yield from frame.table(
-        frame.law(f"slots.width/{name}", sentence, slot.slots),
-        (name,),
-        _each(frame, lambda card: _width(card) <= widest),
+    origin = frame.law(
+        f"slots.width/{name}", f"{slot.name} has room for cards {widest} wide.", slot.slots, beside
     )
+    for choice in frame.at(name):
+        yield from frame.table(origin, (choice,), _each(frame, lambda c: _width(c) <= widest))
     if beside is None:
         return
-    other = frame.book.places[beside].name
-    sentence = f"A card wider than {slot.name} also takes {other}."
-    yield from frame.table(
-        frame.law(f"slots.neighbour/{name}", sentence, beside),
-        (name, beside),
-        lambda option, next_to: (
-            not next_to.parts or all(_width(card) <= room for card in _cards(frame, option))
-        ),
-    )
+    sentence = f"A card wider than {slot.name} also takes {frame.book.places[beside].name}."
+    origin = frame.law(f"slots.neighbour/{name}", sentence, beside)
+    for mine, theirs in itertools.product(frame.at(name), frame.at(beside)):
+        yield from frame.table(
+            origin,
+            (mine, theirs),
+            lambda option, next_to: (
+                not next_to.parts or all(_width(card) <= room for card in _cards(frame, option))
+            ),
+        )
 
 
 SUBSYSTEM = Subsystem("slots", _choices, _laws)
