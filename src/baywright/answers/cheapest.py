@@ -11,7 +11,9 @@ from baywright.space import Space
 
 
 def cheapest(inquiry: Inquiry, space: Space) -> Mapping[str, int] | None:
-    """Return the legal build of least list price, or ``None`` when nothing is legal.
+    """Return a legal build of least list price, or ``None`` when nothing is legal.
+
+    Where the least takes long to prove, it is the cheapest found by then.
 
     Raises:
         StoppedError: at the limit.
@@ -20,5 +22,4 @@ def cheapest(inquiry: Inquiry, space: Space) -> Mapping[str, int] | None:
     if not isinstance(price, Linear):
         raise TypeError("the price is a total")
     weights, _ = integral(price, price.highest)
-    found = inquiry.best(space, Objective(tuple(weights.items())))
-    return found.values if found else None
+    return inquiry.good(space, Objective(tuple(weights.items())))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 from baywright.units import DIMENSIONS, Quantity, number, show
@@ -33,10 +34,29 @@ def amount(value: Fraction, dimension: str, rounding: Rounding = "up") -> str:
         return number(value, None if value.denominator == 1 else 2)
     if dimension.startswith("money:"):
         return f"{number(value)} {dimension.removeprefix('money:')}"
+    shown, unit, places = _shown(value, dimension)
+    return show(shown, unit, rounding, places)
+
+
+def rounded(value: Fraction, dimension: str, rounding: Rounding = "up") -> Fraction:
+    """Return the number that ``amount`` shows, in the canonical unit.
+
+    Differences of rounded numbers are shown beside them, so that a reader's own sum agrees.
+    """
+    if not dimension or dimension.startswith("money:"):
+        return value
+    shown, unit, places = _shown(value, dimension)
+    step = 10**places
+    whole = math.ceil(shown * step) if rounding == "up" else math.floor(shown * step)
+    return Quantity(Fraction(whole, step), unit, dimension).canonical
+
+
+def _shown(value: Fraction, dimension: str) -> tuple[Fraction, str, int]:
+    """Return the number in the unit it is shown in, the unit, and the decimals kept."""
     held = Quantity(value, DIMENSIONS[dimension].canonical, dimension)
     unit, places = _unit(held)
     shown = held.to(unit)
-    return show(shown, unit, rounding, 0 if shown.denominator == 1 else places)
+    return shown, unit, 0 if shown.denominator == 1 else places
 
 
 def _unit(held: Quantity) -> tuple[str, int]:

@@ -63,12 +63,14 @@ class Panel:
         prover: finds builds and refusals.
         optimiser: finds the best of a total, and proves what the prover cannot in its time.
         patience: time the prover has for one step.
+        patience_for_the_best: time the optimiser has to make an answer handy.
         limit: time for a step of whatever engine comes last.
     """
 
     prover: Engine
     optimiser: Engine
     patience: Limit = field(default_factory=lambda: Limit(0.5))
+    patience_for_the_best: Limit = field(default_factory=lambda: Limit(1.0))
     limit: Limit = field(default_factory=lambda: Limit(20.0))
 
 
@@ -123,14 +125,19 @@ class Inquiry:
             return self._prove(space, assumptions)
         raise StoppedError(f"{self._prover.name} worked for {limit.seconds:g} s without an answer")
 
-    def best(self, space: Space, objective: Objective) -> Best | None:
+    def best(self, space: Space, objective: Objective, limit: Limit | None = None) -> Best | None:
         """Return the re-checked least of an objective, or ``None`` when nothing is legal.
+
+        Args:
+            space: where it has to be legal.
+            objective: what is made as small as possible.
+            limit: time for it, that of the panel unless given.
 
         Raises:
             StoppedError: at the limit, with the best found so far.
             RecheckError: when the engine's build breaks a law.
         """
-        engine, limit = self.panel.optimiser, self.panel.limit
+        engine, limit = self.panel.optimiser, limit or self.panel.limit
         found = engine.best(space, objective, limit=limit)
         match found:
             case Best(_, values):
@@ -140,6 +147,24 @@ class Inquiry:
                 return None
             case _:
                 raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s", found)
+
+    def good(self, space: Space, objective: Objective) -> Mapping[str, int] | None:
+        """Return a re-checked build with a small objective, the least where that comes quickly.
+
+        For what makes an answer handy but is no claim of it: the cheapest witness, the change
+        nearest to what was asked.
+
+        Raises:
+            StoppedError: when the time passes without any build.
+        """
+        try:
+            found = self.best(space, objective, self.panel.patience_for_the_best)
+        except StoppedError as stopped:
+            if stopped.cut is None or stopped.cut.values is None:
+                raise
+            self.check(space, stopped.cut.values, self.panel.optimiser)
+            return stopped.cut.values
+        return found.values if found else None
 
     def options(self, space: Space) -> Mapping[str, frozenset[int]]:
         """Return, for every choice, the values that some legal build has.

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from baywright.answers.cheapest import cheapest
 from baywright.answers.figures import amount
-from baywright.answers.inquiry import Inquiry
+from baywright.answers.inquiry import Inquiry, StoppedError
 from baywright.answers.instead import instead
 from baywright.answers.softening import CHANGED, soften, switch_of
 from baywright.answers.splits import other_splits
@@ -54,8 +54,15 @@ def nearest(inquiry: Inquiry, wishes: Sequence[Wish], most: int = 4) -> tuple[Ne
 def _correction_sets(inquiry: Inquiry, wishes: Sequence[Wish], most: int) -> Iterator[_Found]:
     softened = soften(inquiry.machine.space, wishes)
     objective = _price(inquiry.machine, softened.soft)
-    for _ in range(most):
-        found = inquiry.best(softened.space, objective)
+    for position in range(most):
+        limit = inquiry.panel.patience_for_the_best if position else None
+        try:
+            found = inquiry.best(softened.space, objective, limit)
+        except StoppedError:
+            if not position:
+                raise
+            # Lighter changes than any that are left have been found; the rest takes too long.
+            return
         if found is None:
             return
         changed = tuple(w for w in softened.soft if found.values[switch_of(w)] == CHANGED)
@@ -119,8 +126,7 @@ def _nearest_on_side(
     side = Sum(tuple(weights.items()), at_most, _AWAY)
     # On this side the mirrored number is at most the bound; the nearest has the greatest.
     objective = Objective(side.weights).negated()
-    found = inquiry.best(space.extended(sums=[side]), objective)
-    return found.values if found else None
+    return inquiry.good(space.extended(sums=[side]), objective)
 
 
 def _changes(machine: Machine, wish: Wish, values: Mapping[str, int]) -> Iterator[Change]:

@@ -36,6 +36,9 @@ from baywright.laws.wishes import Wish, with_wishes
 from baywright.space import Origin, Space, Table
 from baywright.terms import Expression, text
 
+MOST_STRUCTURE = 8
+"""A refusal that hangs on more places than this is not explained by what each can be."""
+
 MOST_ROWS = 20_000
 """More combinations than this are not listed."""
 
@@ -77,6 +80,8 @@ def _structure(space: Space, reasons: Sequence[Reason]) -> tuple[Citation, ...]:
     keys = {reason.key for reason in reasons}
     names = {name for law in space.laws if law.origin.key in keys for name in law.scope}
     found = (choice.structure for choice in space.choices if choice.name in names)
+    if len(names) > MOST_STRUCTURE:
+        return ()
     return tuple(
         Citation(origin.key, origin.sentence, origin.facts[0].mark if origin.facts else None)
         for origin in dict.fromkeys(found)

@@ -102,8 +102,8 @@ def _without(inquiry: Inquiry, space: Space, needed: Space, key: str) -> Mapping
     if inquiry.possible(rest) is None:
         rest = needed.without([key])
     sums = [total for total in space.sums if total.origin.key == key]
-    best = inquiry.best(rest, Objective(sums[0].weights)) if len(sums) == 1 else None
-    values = best.values if best else inquiry.possible(rest)
+    best = inquiry.good(rest, Objective(sums[0].weights)) if len(sums) == 1 else None
+    values = best or inquiry.possible(rest)
     if values is None:
         raise RecheckError(f"{key} was called a reason, but nothing is possible without it either")
     return values

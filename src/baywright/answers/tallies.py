@@ -12,32 +12,32 @@ from baywright.laws.wishes import Level
 
 
 def tally(machine: Machine, totals: Sequence[AtMost], values: Mapping[str, int]) -> Tally | None:
-    """Return the numbers of the total that a build exceeds by most, or ``None`` without totals.
+    """Return the numbers of the one total that a reason bounds, or ``None`` where it is not one.
 
     What counts against the bound is used; what counts for it is given.
     """
-    if not totals:
+    if len(totals) != 1:
         return None
-    worst = max(totals, key=lambda total: total.linear.value(values) - total.bound)
-    if worst.linear.highest <= 0:
+    (total,) = totals
+    if total.linear.highest <= 0:
         # All of it counts for the bound: so much is needed, and so much there is.
-        return Tally(-worst.bound, -worst.linear.value(values), worst.linear.dimension)
+        return Tally(-total.bound, -total.linear.value(values), total.linear.dimension)
     shares: dict[str, Fraction] = {}
-    given = worst.bound
-    for choice, weights in worst.linear.weights.items():
+    given = total.bound
+    for choice, weights in total.linear.weights.items():
         weight = weights[values[choice]]
         if min(weights) < 0 <= -max(weights):
             given -= weight
         elif weight:
             place = _group(machine, choice)
             shares[place] = shares.get(place, Fraction(0)) + weight
-    constant = worst.linear.constant
+    constant = total.linear.constant
     if constant > 0:
         shares["base"] = constant
     else:
         given -= constant
     ordered = tuple(sorted(shares.items(), key=lambda share: -share[1]))
-    return Tally(sum(shares.values(), Fraction(0)), given, worst.linear.dimension, ordered)
+    return Tally(sum(shares.values(), Fraction(0)), given, total.linear.dimension, ordered)
 
 
 def level_tally(level: Level, values: Mapping[str, int]) -> Tally:

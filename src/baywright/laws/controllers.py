@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
+from collections.abc import Iterable, Iterator, Sequence
 
 from baywright.facts.book import Book
-from baywright.facts.parts import Cage, Controller, Drive
+from baywright.facts.parts import Cage, Controller
 from baywright.facts.places import Slot, Zone
-from baywright.laws.formula import AllOf, AtMost, Exists, Formula, NotEncodable, Rows
-from baywright.laws.frame import Fitting, Frame, Option, Weigh, structure
+from baywright.laws.frame import Fitting, Frame, Option, structure
 from baywright.laws.linear import Linear, added
-from baywright.laws.selection import selects
-from baywright.laws.subsystem import Function, Subsystem
+from baywright.laws.subsystem import Subsystem
 from baywright.laws.wording import listed
 from baywright.laws.zones import cage_of, drives_of
-from baywright.space import Choice, Law
-from baywright.terms import Arguments
-from baywright.terms.standard import arrays as standard_arrays
-from baywright.terms.syntax import Number
+from baywright.space import Law
 
 UNCABLED = Option("no controller")
 
@@ -211,78 +205,4 @@ def _within(frame: Frame, slot: str, used: Linear, limit: str, sentence: str) ->
     yield from frame.at_most(origin, used.minus(frame.by_option(slot, given)), 0)
 
 
-def arrays(frame: Frame, sizes: Sequence[int], counts: Weigh) -> Formula:
-    """Return the formula that arrays of those sizes fit, each under one controller.
-
-    Args:
-        frame: the choices.
-        sizes: drives of each array.
-        counts: 1 for a drive that may be in an array, 0 for others.
-    """
-    slots = tuple(controller_slots(frame.book))
-    labels = tuple(f"array {position} of {size}" for position, size in enumerate(sizes, 1))
-    # Counts tell builds apart by their parts and cables, not by where an array could go.
-    choices = [Choice(label, slots, derived=True) for label in labels]
-    terms: list[Formula] = []
-    usable = {slot: _usable(frame, slot, counts, choices, terms) for slot in slots}
-    for index, slot in enumerate(slots):
-        asked = added(
-            Linear({label: tuple(Fraction(size if i == index else 0) for i in range(len(slots)))})
-            for label, size in zip(labels, sizes, strict=True)
-        )
-        terms.append(AtMost(asked.minus(usable[slot]), Fraction(0)))
-    return Exists(tuple(choices), AllOf(tuple(terms)))
-
-
-def _usable(
-    frame: Frame, slot: str, counts: Weigh, choices: list[Choice], terms: list[Formula]
-) -> Linear:
-    """Return how many drives for arrays the controller in a slot drives."""
-    total = Linear()
-    for zone in cabled_zones(frame.book):
-        for drives in drives_of(frame.book, zone):
-            name = f"{drives} for arrays on {slot}"
-            values = [_matching(frame, option, counts) for option in frame.options(drives)]
-            choices.append(Choice(name, tuple(map(str, range(max(values) + 1))), derived=True))
-            cables = frame.options(cable_of(zone))
-            rows = frozenset(
-                (i, j, value if cable.value == slot else 0)
-                for i, value in enumerate(values)
-                for j, cable in enumerate(cables)
-            )
-            terms.append(Rows((drives, cable_of(zone), name), rows))
-            total = total.plus(Linear({name: tuple(map(Fraction, range(max(values) + 1)))}))
-    return total
-
-
-def _matching(frame: Frame, option: Option, counts: Weigh) -> int:
-    drives = (
-        int(counts(name, part)) * number
-        for name, part, number in frame.parts_in(option)
-        if isinstance(part, Drive)
-    )
-    return sum(drives)
-
-
-def array_sizes(arguments: Arguments) -> tuple[int, ...]:
-    """Return the sizes that a call of ``arrays`` asks for.
-
-    Raises:
-        NotEncodable: when a size is not a positive whole number.
-    """
-    sizes = [arguments.given["size"], *arguments.repeated]
-    values = [size.value for size in sizes if isinstance(size, Number)]
-    if len(values) < len(sizes) or any(v.denominator != 1 or v < 1 for v in values):
-        raise NotEncodable("the sizes of arrays are whole numbers, such as arrays(16, 8)")
-    return tuple(int(value) for value in values)
-
-
-def _arrays(frame: Frame, arguments: Arguments) -> Formula:
-    return arrays(frame, array_sizes(arguments), selects(arguments))
-
-
-def _functions(frame: Frame) -> Mapping[str, Function]:
-    return {"arrays": Function(standard_arrays("drive"), _arrays)}
-
-
-SUBSYSTEM = Subsystem("controllers", _choices, _laws, functions=_functions)
+SUBSYSTEM = Subsystem("controllers", _choices, _laws)

@@ -2,6 +2,7 @@
 
 from baywright.laws import (
     air,
+    arrays,
     controllers,
     links,
     memory,
@@ -23,6 +24,7 @@ SUBSYSTEMS: tuple[Subsystem, ...] = (
     memory.SUBSYSTEM,
     zones.SUBSYSTEM,
     controllers.SUBSYSTEM,
+    arrays.SUBSYSTEM,
     slots.SUBSYSTEM,
     links.SUBSYSTEM,
     packs.SUBSYSTEM,

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from baywright.laws.controllers import array_sizes
+from baywright.laws.arrays import array_sizes
 from baywright.laws.formula import AtMost, NotEncodable, encode, totals_in
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine

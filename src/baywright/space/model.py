@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal, TypeAlias
 
@@ -109,13 +109,16 @@ class Space:
     _by_name: dict[str, Choice] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
+        self._check(self.tables, self.sums)
+
+    def _check(self, tables: Iterable[Table], sums: Iterable[Sum]) -> None:
         by_name = {choice.name: choice for choice in self.choices}
         if len(by_name) != len(self.choices):
             raise ValueError("two choices share a name")
         object.__setattr__(self, "_by_name", by_name)
-        for table in self.tables:
+        for table in tables:
             _check_table(table, by_name)
-        for total in self.sums:
+        for total in sums:
             _check_sum(total, by_name)
 
     def choice(self, name: str) -> Choice:
@@ -144,21 +147,41 @@ class Space:
         tables: Iterable[Table] = (),
         sums: Iterable[Sum] = (),
     ) -> Space:
-        """Return a space with more choices, tables and sums."""
-        return Space((*self.choices, *choices), (*self.tables, *tables), (*self.sums, *sums))
+        """Return a space with more choices, tables and sums; only these are checked."""
+        more_tables, more_sums = tuple(tables), tuple(sums)
+        return _unchecked(
+            (*self.choices, *choices),
+            (*self.tables, *more_tables),
+            (*self.sums, *more_sums),
+            new=(more_tables, more_sums),
+        )
 
     def without(self, keys: Iterable[str]) -> Space:
         """Return the space without the tables and sums of those origins."""
         dropped = frozenset(keys)
-        return replace(
-            self,
-            tables=tuple(t for t in self.tables if t.origin.key not in dropped),
-            sums=tuple(s for s in self.sums if s.origin.key not in dropped),
+        return _unchecked(
+            self.choices,
+            tuple(t for t in self.tables if t.origin.key not in dropped),
+            tuple(s for s in self.sums if s.origin.key not in dropped),
         )
 
     def only(self, keys: Iterable[str]) -> Space:
         """Return the space with the tables and sums of those origins alone."""
         return self.without(frozenset(self.origins) - frozenset(keys))
+
+
+def _unchecked(
+    choices: tuple[Choice, ...],
+    tables: tuple[Table, ...],
+    sums: tuple[Sum, ...],
+    new: tuple[tuple[Table, ...], tuple[Sum, ...]] = ((), ()),
+) -> Space:
+    """Return a space most of whose tables and sums have been checked in another one."""
+    space = object.__new__(Space)
+    for name, value in (("choices", choices), ("tables", tables), ("sums", sums)):
+        object.__setattr__(space, name, value)
+    space._check(*new)
+    return space
 
 
 def _check_table(table: Table, by_name: Mapping[str, Choice]) -> None:
