@@ -12,6 +12,7 @@ from baywright.space import Choice, Origin, Space, Sum, Table
 CHANGED = 1
 """Value index of a switch that gives its wish up."""
 
+_REFUSED = Origin("nearest.refused", "wish", "Not every wish can be kept.")
 _BLOCKED = Origin("nearest.found", "wish", "Another set of changes than those found already.")
 
 
@@ -40,7 +41,11 @@ class Softened:
 
 
 def soften(space: Space, wishes: Sequence[Wish]) -> Softened:
-    """Return the space with its wishes, the soft ones switchable."""
+    """Return the space with its wishes, the soft ones switchable.
+
+    The wishes are taken to be impossible together, so at least one of them is given up: a
+    solver need not prove that again.
+    """
     sizes = {choice.name: choice.size for choice in space.choices}
     choices: list[Choice] = []
     tables: list[Table] = []
@@ -57,6 +62,7 @@ def soften(space: Space, wishes: Sequence[Wish]) -> Softened:
             else:
                 sums.append(_relaxed(law, switch) if switch else law)
     soft = tuple(wish for wish in wishes if not wish.hard)
+    sums.append(Sum(tuple((switch_of(wish), (0, -1)) for wish in soft), -1, _REFUSED))
     return Softened(space.extended(choices, tables, sums), soft)
 
 
