@@ -1,0 +1,118 @@
+"""Requests as people type them: day, site and time limit as texts, read with their problems."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TypeVar
+
+from baywright.answers.inquiry import Panel
+from baywright.desk.judging import Judgement, judge_build
+from baywright.desk.opening import Opened, Setting, open_book, standard_panel
+from baywright.engines.contract import Limit
+from baywright.files.books import read_build
+from baywright.problems import Mark, Problems, problem
+from baywright.units import Quantity, UnitError, parse
+
+ValueT = TypeVar("ValueT")
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What stands beside a question, as typed; an empty text leaves the standard.
+
+    Args:
+        as_of: the day, in ISO form.
+        altitude: altitude of the site with its unit.
+        inlet: temperature of the air taken in with its unit.
+        seconds: most time for one step of an answer, or ``None`` for the standard.
+    """
+
+    as_of: str = ""
+    altitude: str = ""
+    inlet: str = ""
+    seconds: float | None = None
+
+    def setting(self) -> Setting:
+        """Return day and site.
+
+        Raises:
+            Problems: for what cannot be read, all of it.
+        """
+        found: list[Problems] = []
+        day = _read(found, _date, self.as_of, "--as-of")
+        altitude = _read(found, _length, self.altitude, "--altitude")
+        inlet = _read(found, _temperature, self.inlet, "--inlet")
+        if found:
+            raise Problems(each for problems in found for each in problems.problems)
+        return Setting(day, altitude, inlet)
+
+    def panel(self) -> Panel:
+        """Return the engines with the time limit.
+
+        Raises:
+            Problems: when the limit is not above zero.
+        """
+        standard = standard_panel()
+        if self.seconds is None:
+            return standard
+        if not self.seconds > 0:
+            mark, hint = Mark("--limit", 1, 1), "Give seconds, such as 20."
+            raise problem("limit", f"{self.seconds:g} s is no time at all.", mark, hint)
+        patience = Limit(min(standard.patience.seconds, self.seconds))
+        return replace(standard, patience=patience, limit=Limit(self.seconds))
+
+
+def opened(book: str, request: Request) -> Opened:
+    """Open a book as requested.
+
+    Raises:
+        Problems: for the request or the book.
+    """
+    return open_book(book, request.setting(), request.panel())
+
+
+def judged(book: str, path: Path, request: Request) -> tuple[Opened, Judgement]:
+    """Judge a build file; a site in the request goes before the site of the build.
+
+    Raises:
+        Problems: for the request, the build or the book.
+    """
+    asked, build = request.setting(), read_build(path)
+    site = build.site
+    altitude = asked.altitude or (site.altitude.known if site.altitude else None)
+    inlet = asked.inlet or (site.inlet.known if site.inlet else None)
+    book_open = open_book(book, Setting(asked.as_of, altitude, inlet), request.panel())
+    return book_open, judge_build(book_open, build)
+
+
+def _read(
+    found: list[Problems], reader: Callable[[str], ValueT], text: str, name: str
+) -> ValueT | None:
+    """Read a text that was given; a problem with it joins those found."""
+    if not text:
+        return None
+    mark = Mark(name, 1, 1)
+    try:
+        return reader(text)
+    except UnitError as error:
+        found.append(Problems([error.problem(mark)]))
+    except ValueError:
+        found.append(
+            problem("not-a-date", f"{text!r} is not a date.", mark, "Write it like 2031-07-01.")
+        )
+    return None
+
+
+def _date(text: str) -> datetime.date:
+    return datetime.date.fromisoformat(text)
+
+
+def _length(text: str) -> Quantity:
+    return parse(text, "length")
+
+
+def _temperature(text: str) -> Quantity:
+    return parse(text, "temperature")
