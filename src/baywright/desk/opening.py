@@ -5,16 +5,17 @@ from __future__ import annotations
 import datetime
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any, TypeVar
 
 from baywright.answers.inquiry import Inquiry, Panel
 from baywright.engines.cpsat import CpSat
 from baywright.engines.search import Search
 from baywright.facts.book import Book
 from baywright.facts.citation import Citation
-from baywright.facts.fact import Fact
+from baywright.facts.fact import Fact, UnknownFactError
 from baywright.facts.references import unknown_facts
 from baywright.facts.status import Status, status
 from baywright.files.books import find_book, read_book
@@ -24,6 +25,8 @@ from baywright.problems import problem
 from baywright.sizing.air import heat_per_flow
 from baywright.sizing.atmosphere import HIGHEST, LOWEST
 from baywright.units import Quantity, parse
+
+T = TypeVar("T")
 
 MOST_WORLDS = 256
 """More combinations of unknown facts than this are not gone through."""
@@ -66,14 +69,16 @@ class Opened:
         book: its facts, unknown ones included.
         setting: day and site.
         panel: the engines that answer.
+        unknown: facts whose value nobody has stated yet, by path.
     """
 
     folder: Path
     book: Book
     setting: Setting
     panel: Panel
-    unknown: dict[str, Fact[object]] = field(default_factory=dict)
-    _worlds: dict[tuple[str, ...], World] = field(default_factory=dict)
+    unknown: Mapping[str, Fact[Any]] = field(default_factory=dict)
+    _asked_for: dict[str, Fact[Any]] = field(default_factory=dict)
+    _compiled: dict[tuple[str, ...], World] = field(default_factory=dict)
 
     @property
     def as_of(self) -> datetime.date:
@@ -86,25 +91,50 @@ class Opened:
         return status(self.book, self.as_of)
 
     @property
-    def worlds(self) -> Iterator[World]:
-        """Every way the unknown facts could be; one world when nothing is unknown."""
-        for values in itertools.product(*(fact.could_be for fact in self.unknown.values())):
-            if values not in self._worlds:
-                self._worlds[values] = self._world(dict(zip(self.unknown, values, strict=True)))
-            yield self._worlds[values]
-
-    @property
     def machine(self) -> Machine:
         """The machine in the first world."""
-        return next(self.worlds).machine
+        return self.in_worlds(lambda machine: machine)[0][1]
+
+    def in_worlds(self, answer: Callable[[Machine], T]) -> list[tuple[World, T]]:
+        """Return an answer for every way the unknown facts could be.
+
+        Only unknown facts that compiling or answering asks for are gone through. Without any
+        there is one world.
+
+        Raises:
+            Problems: when they could be too many ways together.
+        """
+        while True:
+            try:
+                return [(world, answer(world.machine)) for world in self._worlds()]
+            except UnknownFactError as missing:
+                path = str(missing)
+                self._asked_for[path] = self.unknown[path]
+                self._compiled.clear()
+                _check_number(self.book, self._asked_for)
 
     def inquiry(self, machine: Machine | None = None) -> Inquiry:
         """Return a fresh inquiry about a machine, the first unless given."""
         return Inquiry(machine or self.machine, self.panel)
 
+    def _worlds(self) -> Iterator[World]:
+        for values in itertools.product(*(fact.could_be for fact in self._asked_for.values())):
+            if values not in self._compiled:
+                given = dict(zip(self._asked_for, values, strict=True))
+                self._compiled[values] = self._world(given)
+            yield self._compiled[values]
+
     def _world(self, given: dict[str, str]) -> World:
         book = read_book(self.folder, given) if given else self.book
         return World(given, compile_book(book, conditions(book, self.setting)))
+
+
+def _check_number(book: Book, unknown: Mapping[str, Fact[Any]]) -> None:
+    worlds = math.prod(len(fact.could_be) for fact in unknown.values())
+    if worlds > MOST_WORLDS:
+        message = f"The unknown facts of {book.book.id} could be {worlds:,} ways together."
+        hint = f"Up to {MOST_WORLDS} can be gone through; state some of them, or narrow could_be."
+        raise problem("too-many-unknown", message, None, hint)
 
 
 def standard_panel() -> Panel:
@@ -122,13 +152,9 @@ def open_book(
     """
     folder = find_book(name)
     book = read_book(folder)
-    unknown = unknown_facts(book)
-    worlds = math.prod(len(fact.could_be) for fact in unknown.values())
-    if worlds > MOST_WORLDS:
-        message = f"The unknown facts of {book.book.id} could be {worlds:,} ways together."
-        hint = f"Up to {MOST_WORLDS} can be gone through; state some of them, or narrow could_be."
-        raise problem("too-many-unknown", message, None, hint)
-    return Opened(folder, book, setting or Setting(), panel or standard_panel(), dict(unknown))
+    return Opened(
+        folder, book, setting or Setting(), panel or standard_panel(), unknown_facts(book)
+    )
 
 
 def conditions(book: Book, setting: Setting) -> Conditions:

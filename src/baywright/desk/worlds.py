@@ -20,15 +20,17 @@ def over_worlds(opened: Opened, answer: Callable[[Machine], Verdict]) -> Verdict
 
     Otherwise return which facts decide, and the verdict for each way they could be.
     """
-    verdicts = [(tuple(world.given.values()), answer(world.machine)) for world in opened.worlds]
-    outcomes = [(values, outcome(verdict)) for values, verdict in verdicts]
+    answers = opened.in_worlds(answer)
+    outcomes = [(tuple(world.given.values()), outcome(verdict)) for world, verdict in answers]
     if all(each == outcomes[0][1] for _, each in outcomes):
-        return verdicts[0][1]
-    paths = list(opened.unknown)
-    deciding = [i for i in range(len(paths)) if _decides(i, outcomes)]
-    facts = opened.book.cite(*(opened.unknown[paths[i]] for i in deciding))
-    shown = {tuple(values[i] for i in deciding): verdict for values, verdict in reversed(verdicts)}
-    return Undecided(facts, tuple(sorted(shown.items(), key=lambda item: item[0])))
+        return answers[0][1]
+    paths = list(answers[0][0].given)
+    deciding = [path for i, path in enumerate(paths) if _decides(i, outcomes)]
+    facts = opened.book.cite(*(opened.unknown[path] for path in deciding))
+    shown: dict[tuple[str, ...], Verdict] = {}
+    for world, verdict in answers:
+        shown.setdefault(tuple(world.given[path] for path in deciding), verdict)
+    return Undecided(facts, tuple(shown.items()))
 
 
 def outcome(verdict: Verdict) -> object:
