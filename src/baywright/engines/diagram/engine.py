@@ -1,0 +1,167 @@
+"""The diagram engine: a space compiled once, then every question a pass over its arcs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+
+from baywright.engines.contract import (
+    DEFAULT_LIMIT,
+    NOTHING,
+    Assumptions,
+    Cut,
+    Impossible,
+    Limit,
+    Objective,
+    Optimum,
+    OutOfTime,
+    Possible,
+    Proof,
+    Question,
+    Unsupported,
+)
+from baywright.engines.diagram.compiled import Compiled
+from baywright.engines.diagram.counting import counted, counted_within
+from baywright.engines.diagram.extremes import best
+from baywright.engines.diagram.guards import Guards
+from baywright.engines.diagram.loops import Flags
+from baywright.engines.diagram.passes import possible_values
+from baywright.engines.diagram.projecting import counted_apart
+from baywright.engines.diagram.session import Session
+from baywright.engines.diagram.verifying import checked_build, decided
+from baywright.engines.preparation import Deadline, PerSpace, check_objective
+from baywright.engines.search import Search
+from baywright.space import Space
+
+DEFAULT_GUARDS = Guards()
+
+
+class Diagram:
+    """Answers whether, what is left, how many and how little; it names no core.
+
+    Args:
+        guards: how large a diagram may become while it is compiled, and how long that may take.
+    """
+
+    name = "diagram"
+    can: frozenset[Question] = frozenset(("prove", "best", "options", "count"))
+
+    def __init__(self, guards: Guards = DEFAULT_GUARDS) -> None:
+        self._guards = guards
+        self._search = Search()
+        self._sessions = PerSpace(lambda _: Session(guards))
+
+    def prove(
+        self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT
+    ) -> Proof:
+        """Find a legal build, the one lightest in the budget, or prove that none exists."""
+        deadline = Deadline(limit)
+        try:
+            compiled = self._compiled(space, assumptions, deadline)
+        except OutOfTime:
+            return Cut()
+        flags = compiled.flags(assumptions.allowed)
+        if not compiled.form.states:
+            return Impossible()
+        found = checked_build(compiled, flags)
+        if found is True:
+            return self._search.prove(space, assumptions, Limit(deadline.left))
+        return Impossible() if found is False else Possible(compiled.build(found))
+
+    def options(
+        self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT
+    ) -> Mapping[str, frozenset[int]]:
+        """Return, for every choice, the values that some legal build has."""
+        deadline = Deadline(limit)
+        compiled = self._compiled(space, assumptions, deadline)
+        flags = compiled.flags(assumptions.allowed)
+        form, budget = compiled.form, compiled.budget
+        possible = np.zeros(len(flags), np.uint8)
+        if form.states and len(compiled.limits) > 1:
+            possible = self._verified(space, assumptions, compiled, flags, deadline)
+        elif form.states:
+            up, down = np.empty(form.states, np.int64), np.empty(form.states, np.int64)
+            possible_values(
+                form.arcs, form.state_of, budget.weights, flags, budget.at_most, up, down, possible
+            )
+        return compiled.options(possible)
+
+    def best(
+        self,
+        space: Space,
+        objective: Objective,
+        assumptions: Assumptions = NOTHING,
+        limit: Limit = DEFAULT_LIMIT,
+    ) -> Optimum:
+        """Find the least value of the objective over all legal builds, with proof."""
+        check_objective(space, objective)
+        deadline = Deadline(limit)
+        try:
+            compiled = self._compiled(space, assumptions, deadline)
+        except OutOfTime:
+            return Cut()
+        flags = compiled.flags(assumptions.allowed)
+        return best(compiled, objective, flags, self._guards.labels, deadline)
+
+    def count(
+        self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT
+    ) -> int:
+        """Return the exact number of legal builds, told apart by the choices not derived.
+
+        Raises ``OutOfTime`` also when more than one sum had to be left out of the diagram.
+        """
+        deadline = Deadline(limit)
+        compiled = self._compiled(space, assumptions, deadline)
+        flags = compiled.flags(assumptions.allowed)
+        if len(compiled.limits) > 1:
+            keys = " and ".join(limit.keys[0] for limit in compiled.limits)
+            raise OutOfTime(f"the diagram engine cannot count under {keys} at the same time")
+        budget = compiled.budget
+        if assumptions.without and not compiled.determined:
+            return counted_apart(
+                compiled.form, compiled.derived, budget.weights, budget.at_most, flags, deadline
+            )
+        if not compiled.limits:
+            return counted(compiled.form, flags)
+        return counted_within(compiled.form, budget.weights, budget.at_most, flags, deadline)
+
+    def each(  # the signature is that of the contract
+        self,
+        space: Space,  # noqa: ARG002
+        over: tuple[str, ...],  # noqa: ARG002
+        assumptions: Assumptions = NOTHING,  # noqa: ARG002
+        limit: Limit = DEFAULT_LIMIT,  # noqa: ARG002
+    ) -> Iterator[tuple[int, ...]]:
+        """Not offered: raises ``Unsupported``."""
+        raise Unsupported("the diagram engine does not list builds")
+
+    def _compiled(self, space: Space, assumptions: Assumptions, deadline: Deadline) -> Compiled:
+        return self._sessions(space).compiled(space, assumptions.without, deadline)
+
+    def _verified(
+        self,
+        space: Space,
+        assumptions: Assumptions,
+        compiled: Compiled,
+        flags: Flags,
+        deadline: Deadline,
+    ) -> Flags:
+        """Decide each value under several sums; the search engine judges what stays open."""
+        known = decided(compiled, flags)
+        possible, pending = known.possible.copy(), known.open_values.copy()
+        for name, number in compiled.names.items():
+            begin, end = compiled.form.values[number : number + 2]
+            for place in np.flatnonzero(pending[begin:end]).tolist():
+                if not pending[begin + place]:
+                    continue
+                given = Assumptions(
+                    {**assumptions.allowed, name: frozenset({place})}, assumptions.without
+                )
+                proof = self._search.prove(space, given, Limit(deadline.left))
+                if isinstance(proof, Cut):
+                    raise OutOfTime(f"value {place} of {name!r} was not decided in time")
+                if isinstance(proof, Possible):
+                    shown = compiled.places(proof.values)
+                    possible[shown], pending[shown] = 1, 0
+        return possible

@@ -1,0 +1,64 @@
+"""Limits on the size and the time of a compilation, and what happens when one is reached."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, field
+
+
+class TooHard(Exception):  # noqa: N818 - reads as the outcome it is
+    """A compilation reached one of its limits; the message says which."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guards:
+    """How large a diagram may become while it is made, and how long that may take.
+
+    Args:
+        arcs: number of arcs of a whole tree of joins.
+        pairs: number of pairs of groups of states that one join may look at.
+        seconds: time of one compilation.
+        totals: number of totals above which a sum is carried along the arcs, not compiled.
+        labels: number of partial builds that the search for a best one may keep.
+    """
+
+    arcs: int = 10_000_000
+    pairs: int = 200_000_000
+    seconds: float = 20.0
+    totals: int = 512
+    labels: int = 4_000_000
+
+
+@dataclass(slots=True)
+class Watch:
+    """Keeps the limits of one compilation.
+
+    Args:
+        guards: the limits.
+        arcs: the number of arcs allowed now; lower than in the guards when a tree is known that
+            the next one has to beat.
+    """
+
+    guards: Guards
+    arcs: int = field(init=False)
+    _end: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.arcs = self.guards.arcs
+        self._end = time.monotonic() + self.guards.seconds
+
+    def clock(self) -> None:
+        """Raise ``TooHard`` when the time is up."""
+        if time.monotonic() > self._end:
+            raise TooHard(f"not compiled within {self.guards.seconds:g} seconds")
+
+    def pairs(self, count: int) -> None:
+        """Raise ``TooHard`` when a join would look at too many pairs."""
+        self.clock()
+        if count > self.guards.pairs:
+            raise TooHard(f"a join of {count:,} pairs, more than {self.guards.pairs:,}")
+
+    def weigh(self, arcs: int) -> None:
+        """Raise ``TooHard`` when a tree would have too many arcs."""
+        if arcs > self.arcs:
+            raise TooHard(f"{arcs:,} arcs, more than {self.arcs:,}")

@@ -1,0 +1,87 @@
+"""Passes over the arcs: what every question about a compiled form comes down to.
+
+Upwards, each state gets the least weight of anything below it; downwards, the least weight of
+anything beside and above it. The sum of the two is the least weight of a build through the state,
+so a value is possible exactly when this, with the value's own weight, keeps the bound. This is
+exact for one sum of which the diagram knows nothing else.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
+
+NEVER = np.int64(1) << 60
+"""A weight above all weights that occur; two of them still fit into 64 bits."""
+
+
+@compiled
+def upwards(
+    arcs: Ids, values: int, state_of: Ids, weights: Longs, allowed: Flags, up: Longs
+) -> None:
+    """Write the least weight below each state, ``NEVER`` where there is nothing.
+
+    Args:
+        arcs: the arcs of the form.
+        values: number of values.
+        state_of: the state of each value.
+        weights: the weight of each value.
+        allowed: which values may be used.
+        up: for each state, written.
+    """
+    up[:] = NEVER
+    for value in range(values):
+        if allowed[value] and state_of[value] >= 0:
+            up[state_of[value]] = min(up[state_of[value]], weights[value])
+    for arc in range(len(arcs)):
+        weight = up[arcs[arc, 0]] + up[arcs[arc, 1]]
+        up[arcs[arc, 2]] = min(up[arcs[arc, 2]], weight)
+
+
+@compiled
+def downwards(arcs: Ids, up: Longs, down: Longs) -> None:
+    """Write the least weight beside and above each state, ``NEVER`` where no build goes through.
+
+    Args:
+        arcs: the arcs of the form.
+        up: the least weight below each state.
+        down: for each state, written.
+    """
+    down[:] = NEVER
+    down[-1] = 0
+    for arc in range(len(arcs) - 1, -1, -1):
+        left, right = arcs[arc, 0], arcs[arc, 1]
+        above = down[arcs[arc, 2]]
+        down[left] = min(down[left], above + up[right])
+        down[right] = min(down[right], above + up[left])
+
+
+@compiled
+def possible_values(
+    arcs: Ids,
+    state_of: Ids,
+    weights: Longs,
+    allowed: Flags,
+    at_most: int,
+    up: Longs,
+    down: Longs,
+    possible: Flags,
+) -> None:
+    """Write for each value whether some build within the bound has it.
+
+    Args:
+        arcs: the arcs of the form.
+        state_of: the state of each value.
+        weights: the weight of each value.
+        allowed: which values may be used.
+        at_most: the bound, below ``NEVER``.
+        up: for each state, written.
+        down: for each state, written.
+        possible: for each value, written.
+    """
+    upwards(arcs, len(state_of), state_of, weights, allowed, up)
+    downwards(arcs, up, down)
+    for value in range(len(state_of)):
+        state = state_of[value]
+        possible[value] = allowed[value] and state >= 0 and down[state] + weights[value] <= at_most

@@ -1,0 +1,197 @@
+"""Reading a space: what is compiled, what becomes the budget, what is put off.
+
+Tables and sums are written over numbered choices and made simpler until nothing changes: values
+that some law rules out are closed, what always holds is dropped, small sums become tables, tables
+within the scope of another become part of it.
+
+Sums with many totals would make every state remember its total. One of them, the *budget*, is kept
+out of the states and added up along the arcs; others parallel to it are made one with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from baywright.engines.diagram.drafts import (
+    Grid,
+    Level,
+    Open,
+    as_grid,
+    close_heavy_values,
+    drafted,
+    grid,
+    level,
+    product,
+)
+from baywright.engines.diagram.loops import Ids
+from baywright.engines.diagram.model import Budget, Model
+from baywright.engines.diagram.parallel import united
+from baywright.engines.diagram.rules import SumRule, TableRule
+from baywright.space import Space
+
+_SMALL = 4_096
+"""Rows up to which a sum over two choices becomes a table."""
+
+_EXPANDED = 200_000
+"""Rows up to which a sum with too many totals becomes a table."""
+
+_FAR = 4_096
+"""Totals above which a sum is not compiled even when another one is carried already."""
+
+_BITS = 1 << 22
+"""Bound up to which the totals of a sum are held as bits."""
+
+_LARGEST = 1 << 58
+"""Totals are added in 64 bits, with room for a mark above all of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A space read.
+
+    Args:
+        model: what is compiled.
+        limits: sums that are not. The first is the budget; others could not be made one with it,
+            and an answer has to be checked against them.
+        widest: origin of the compiled sum with the most totals, or ``None`` without one.
+    """
+
+    model: Model
+    limits: tuple[Budget, ...]
+    widest: str | None
+
+
+def read(space: Space, totals: int, defer: frozenset[str] = frozenset()) -> Reading:
+    """Read a space.
+
+    Args:
+        space: the space.
+        totals: number of totals above which a sum is not compiled.
+        defer: origins of sums that are not compiled either.
+
+    Raises:
+        ValueError: when a sum is too large to be added in 64 bits.
+    """
+    numbers = {choice.name: number for number, choice in enumerate(space.choices)}
+    left: Open = [np.ones(choice.size, np.bool_) for choice in space.choices]
+    if not left:
+        left.append(np.ones(1, np.bool_))  # a choice without an alternative, so that there is one
+    grids = [grid(table, numbers) for table in space.tables]
+    sums = [drafted(total, numbers) for total in space.sums]
+    grids, sums = _simplified(grids, sums, left)
+    sums.sort(key=lambda total: (-_totals(total, left), total.keys))
+    limits, sums = _uncompiled(sums, left, grids, totals, defer)
+    model = _model(left, grids, sums)
+    budgets = tuple(_budget(total, left) for total in limits)
+    return Reading(model, budgets, sums[0].keys[0] if sums else None)
+
+
+def _simplified(grids: list[Grid], sums: list[Level], left: Open) -> tuple[list[Grid], list[Level]]:
+    """Close values, drop what always holds and turn small sums into tables."""
+    before = -1
+    while before != (before := sum(int(values.sum()) for values in left)):
+        grids = [table.narrowed(left) for table in grids]
+        sums = [level(total, left) for total in sums]
+        for total in sums:
+            close_heavy_values(total, left)
+    if any(not len(g.rows) for g in grids) or any(s.at_most < 0 for s in sums):
+        for values in left:
+            values[:] = False
+        return [], []
+    sums = [total for total in sums if total.greatest > total.at_most]
+    small = [total for total in sums if _is_small(total, left)]
+    grids = grids + [as_grid(total, left) for total in small]
+    return grids, [total for total in sums if total not in small]
+
+
+def _is_small(total: Level, left: Open) -> bool:
+    rows = product(left, tuple(total.weights))
+    return (len(total.weights) <= 2 and rows <= _SMALL) or (
+        total.at_most >= _BITS and rows <= _EXPANDED
+    )
+
+
+def _uncompiled(
+    sums: list[Level], left: Open, grids: list[Grid], totals: int, defer: frozenset[str]
+) -> tuple[list[Level], list[Level]]:
+    """Separate the sums that are not compiled from those that are.
+
+    The widest one becomes the budget when it is wide enough, and takes in those parallel to it.
+    Of the others, those are compiled that are not far too wide or to be deferred.
+    """
+    limits: list[Level] = []
+    compiled: list[Level] = []
+    for total in sums:
+        count = _totals(total, left)
+        union = united(limits[0], total, left) if limits and count > totals else None
+        if union is not None:
+            limits[0] = union.total
+            grids += [union.table] if union.table else []
+        elif defer.intersection(total.keys) or count > (_FAR if limits else totals):
+            limits.append(total)
+        else:
+            compiled.append(total)
+    return limits, compiled
+
+
+def _totals(total: Level, left: Open) -> int:
+    """Return how many totals up to the bound can be reached, or the bound if there are many."""
+    if total.at_most >= _BITS:
+        return total.at_most
+    rule = _sum_rule(total, left)
+    return rule.totals((1 << len(rule.scope)) - 1).bit_count()
+
+
+def _budget(total: Level, left: Open) -> Budget:
+    if total.greatest > _LARGEST:
+        raise ValueError(f"{total.keys[0]}: the sum is too large for the diagram engine")
+    weights = (
+        np.array(total.weights.get(choice, (0,) * len(values)), np.int64)
+        for choice, values in enumerate(left)
+    )
+    return Budget(tuple(weights), total.at_most, total.keys)
+
+
+def _model(left: Open, grids: Iterable[Grid], sums: Iterable[Level]) -> Model:
+    sizes = tuple(len(values) for values in left)
+    tables = tuple(
+        TableRule(table.scope, table.rows, tuple(sizes[choice] for choice in table.scope))
+        for table in _conjoined([g.narrowed(left) for g in grids])
+        if not table.is_full(left)
+    )
+    values = tuple(np.flatnonzero(v).astype(np.int32) for v in left)
+    return Model(sizes, values, tables, tuple(_sum_rule(total, left) for total in sums))
+
+
+def _sum_rule(total: Level, left: Open) -> SumRule:
+    scope = tuple(sorted(total.weights))
+    return SumRule(
+        scope,
+        tuple(np.array(total.weights[choice], np.int64) for choice in scope),
+        tuple(np.flatnonzero(left[choice]).astype(np.int32) for choice in scope),
+        total.at_most,
+    )
+
+
+def _conjoined(grids: list[Grid]) -> list[Grid]:
+    """Make each table that lies within the scope of another one a part of it."""
+    kept: list[Grid] = []
+    for table in sorted(grids, key=lambda g: (-len(g.scope), g.scope)):
+        within = [place for place, other in enumerate(kept) if set(table.scope) <= set(other.scope)]
+        for place in within:
+            kept[place] = _filtered(kept[place], table)
+        if not within:
+            kept.append(table)
+    return kept
+
+
+def _filtered(table: Grid, by: Grid) -> Grid:
+    """Return the rows of a table that another one, over some of its choices, allows."""
+    columns = [table.scope.index(choice) for choice in by.scope]
+    allowed: set[tuple[int, ...]] = set(map(tuple, by.rows.tolist()))
+    parts: Ids = table.rows[:, columns]
+    keep = np.array([tuple(row) in allowed for row in parts.tolist()], np.bool_)
+    return Grid(table.scope, table.rows[keep])

@@ -1,0 +1,95 @@
+"""What is kept for one space: its compiled form, and those without some of its laws."""
+
+from __future__ import annotations
+
+import threading
+from dataclasses import replace
+
+import numpy as np
+
+from baywright.engines.contract import OutOfTime
+from baywright.engines.diagram.compiled import Carried, Compiled
+from baywright.engines.diagram.compiling import compiled_form
+from baywright.engines.diagram.form import Form
+from baywright.engines.diagram.guards import Guards, TooHard
+from baywright.engines.diagram.projecting import determined
+from baywright.engines.diagram.reading import Reading, read
+from baywright.engines.preparation import Deadline
+from baywright.space import Space
+
+
+class Session:
+    """Compiles a space when it is first needed, once for each set of laws left out.
+
+    Args:
+        guards: limits of a compilation.
+    """
+
+    def __init__(self, guards: Guards) -> None:
+        self._guards = guards
+        self._known: dict[frozenset[str], Compiled] = {}
+        self._refused: dict[frozenset[str], tuple[float, str]] = {}
+        self._lock = threading.Lock()
+
+    def compiled(self, space: Space, without: frozenset[str], deadline: Deadline) -> Compiled:
+        """Return the compiled space without the laws of some origins.
+
+        Raises:
+            OutOfTime: when it cannot be compiled within the guards or before the deadline.
+        """
+        left_out = without.intersection(space.origins)
+        with self._lock:
+            if left_out not in self._known:
+                self._known[left_out] = self._compile(space, left_out, deadline)
+            return self._known[left_out]
+
+    def _compile(self, space: Space, without: frozenset[str], deadline: Deadline) -> Compiled:
+        seconds = min(self._guards.seconds, deadline.left)
+        tried, why = self._refused.get(without, (-1.0, ""))
+        if seconds <= tried:
+            raise OutOfTime(f"the diagram engine could not compile the space: {why}")
+        try:
+            return compile_space(space.without(without), replace(self._guards, seconds=seconds))
+        except TooHard as hard:
+            self._refused[without] = seconds, str(hard)
+            raise OutOfTime(f"the diagram engine could not compile the space: {hard}") from hard
+
+
+def compile_space(space: Space, guards: Guards) -> Compiled:
+    """Compile a space; where a limit is reached, without the sum that has the most totals.
+
+    Sums left out this way are carried along the arcs like the budget. The time is halved with each
+    attempt, so that all of them together keep within the limit.
+
+    Raises:
+        TooHard: when nothing is left to leave out.
+    """
+    defer: frozenset[str] = frozenset()
+    seconds = guards.seconds
+    while True:
+        reading = read(space, guards.totals, defer)
+        seconds = seconds / 2 if reading.widest else seconds
+        try:
+            form = compiled_form(reading.model, replace(guards, seconds=seconds))
+        except TooHard:
+            if reading.widest is None:
+                raise
+            defer |= {reading.widest}
+        else:
+            return _compiled(space, reading, form)
+
+
+def _compiled(space: Space, reading: Reading, form: Form) -> Compiled:
+    names = {choice.name: number for number, choice in enumerate(space.choices)}
+    auxiliary = range(len(space.choices), len(reading.model.sizes))
+    derived = {number for number, choice in enumerate(space.choices) if choice.derived}
+    return Compiled(
+        names, form, _carried(reading), frozenset(derived.union(auxiliary)), determined(space)
+    )
+
+
+def _carried(reading: Reading) -> tuple[Carried, ...]:
+    return tuple(
+        Carried(np.concatenate(limit.weights), limit.at_most, limit.keys)
+        for limit in reading.limits
+    )
