@@ -158,7 +158,9 @@ def _shown(machine: Machine, build: Build, verdict: Verdict) -> Witness | None:
     asked = [pair for wish in build_wishes(machine, build) for pair in wish.asked]
     candidates = [verdict.witness] if isinstance(verdict, Yes) else []
     if isinstance(verdict, No):
-        candidates = [reason.without for reason in verdict.reasons]
+        # Given up a reason that bounds a total, what supplies and fans carry still follows.
+        ordered = sorted(verdict.reasons, key=lambda reason: reason.tally is None)
+        candidates = [reason.without for reason in ordered]
     return next((w for w in candidates if all(w.values[n] == v for n, v in asked)), None)
 
 

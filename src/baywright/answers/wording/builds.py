@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from baywright.answers.figures import amount
 from baywright.answers.verdicts import Figure, Witness
 from baywright.answers.wording.names import Names, Section
-from baywright.answers.wording.sheet import Fitted, Group, Row
+from baywright.answers.wording.sheet import Fitted, Group, Load, Row
 from baywright.laws.builds import Line
 from baywright.laws.wording import capitalised
 
@@ -24,7 +24,6 @@ def fitted(witness: Witness, names: Names, title: str) -> Fitted:
         title,
         tuple(groups(witness, names)),
         tuple(Row(_title_of(figure), said(figure)) for figure in witness.figures),
-        summary(witness),
     )
 
 
@@ -73,12 +72,9 @@ def figure_named(witness: Witness, name: str) -> Figure | None:
     return next((figure for figure in witness.figures if figure.name == name), None)
 
 
-def summary(witness: Witness) -> str:
-    """Return load and price of a build, one sentence."""
-    load, price = figure_named(witness, "load"), figure_named(witness, "price")
-    told = [
-        f"{words} {said(figure)}"
-        for words, figure in (("peak draw", load), ("list price", price))
-        if figure is not None
-    ]
-    return f"{capitalised(', '.join(told))}." if told else ""
+def summary(witness: Witness, load: Load | None) -> str:
+    """Return load and price of a build; the load against its bound where a line is drawn."""
+    drawn, price = figure_named(witness, "load"), figure_named(witness, "price")
+    told = [load.sentence] if load else [f"The peak draw is {said(drawn)}."] if drawn else []
+    told += [f"The list price is {said(price)}."] if price else []
+    return " ".join(told)

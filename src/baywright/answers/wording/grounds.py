@@ -53,7 +53,8 @@ def needed(reasons: Sequence[Reason]) -> str:
     """Say that each reason is needed."""
     if not reasons:
         return ""
-    which = "it" if len(reasons) == 1 else f"any one of the {small(len(reasons))}"
+    number = len(reasons)
+    which = {1: "it", 2: "either of the two"}.get(number, f"any one of the {small(number)}")
     return f"Without {which} a build exists."
 
 
@@ -73,7 +74,9 @@ def _together(what: Sequence[str]) -> str:
 
 
 def _values(names: Names, what: str, asked: str, instead: str) -> tuple[str, str]:
-    """An expression that is given up needs no value; a setting is said by its meaning."""
+    """A setting is said by its meaning; what replaces an expression is said to do so."""
     if what in names.book.settings:
         return names.label(what, asked), names.label(what, instead)
+    if asked == "asked":
+        return asked, instead if instead == "given up" else f"{instead} instead"
     return asked, instead

@@ -90,7 +90,7 @@ class Names:
         """Return what the label of a value says, part by part."""
         if choice in self.book.settings:
             meaning = self.book.settings[choice].values.get(label)
-            return meaning.known if meaning is not None else label
+            return meaning.text if meaning is not None else label
         return ", ".join(self._piece(piece) for piece in label.split(" + "))
 
     def _piece(self, piece: str) -> str:

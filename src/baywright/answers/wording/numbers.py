@@ -47,31 +47,27 @@ def margin(used: Fraction, given: Fraction, dimension: str) -> str:
 def total_words(key: str, tally: Tally | None, names: Names) -> str:
     """Return the numbers of a reason in words, or nothing where they would not help.
 
+    They are told where places of the machine share a total that goes over its bound. Numbers
+    of a wish alone say how far one build is from it, which nearest builds say better.
+
     Args:
         key: identity of the reason.
         tally: its numbers.
-        names: what the book calls things; shares that are no places of it are helpers of the
-            encoding, whose numbers mean nothing to people.
+        names: what the book calls things; other shares are helpers of the encoding.
     """
     if tally is None or tally.used <= tally.given:
         return ""
-    places = {name for name, _ in tally.shares}
-    if places == {"base"}:
-        short = amount(tally.used - tally.given, tally.dimension)
-        asked, reached = amount(tally.used, tally.dimension), amount(tally.given, tally.dimension)
-        return f"Asked for {asked}, and {reached} can be reached with the rest: {short} short."
-    if not places <= {"base", *names.book.places}:
-        return ""
-    return _over(key, tally)
+    places = {name for name, _ in tally.shares} - {"base"}
+    return _over(key, tally) if places and places <= set(names.book.places) else ""
 
 
 def _over(key: str, tally: Tally) -> str:
     compared = against(tally.used, tally.given, tally.dimension)
     if tally.dimension:
-        measured = _MEASURED.get(tally.dimension, "the total")
-        if tally.dimension.startswith("money:"):
-            measured = "the price"
+        is_price = tally.dimension.startswith("money:")
+        measured = "the price" if is_price else _MEASURED.get(tally.dimension, "the total")
         return f"Here {measured} is {compared}."
     family = key.partition("/")[0]
-    counted = _COUNTED.get(family) or _COUNTED.get(family.partition(".")[0])
-    return f"Here {counted} come to {compared}." if counted else f"Here it comes to {compared}."
+    counted = _COUNTED.get(family) or _COUNTED.get(family.partition(".")[0], "")
+    used, rest = compared.split(" ", 1)
+    return f"Here {used} {counted} are used {rest}.".replace("  ", " ")

@@ -102,13 +102,11 @@ class Fitted:
         title: what it shows.
         groups: what is where, by subsystem.
         figures: its numbers.
-        summary: its load and price, one sentence.
     """
 
     title: str
     groups: tuple[Group, ...]
     figures: tuple[Row, ...]
-    summary: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +118,8 @@ class Turn:
     instead: str
 
     def __str__(self) -> str:
+        if self.asked == "asked":
+            return f"{self.what}: {self.instead}"
         return f"{self.what}: {self.asked} becomes {self.instead}"
 
 
@@ -132,12 +132,14 @@ class Near:
         turns: the changes.
         fitted: the build.
         load: its load line, where one is drawn.
+        summary: its load and price, one or two sentences.
     """
 
     count: str
     turns: tuple[Turn, ...]
     fitted: Fitted
-    load: Load | None = None
+    load: Load | None
+    summary: str
 
 
 @dataclass(frozen=True, slots=True)

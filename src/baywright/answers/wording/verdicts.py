@@ -21,7 +21,7 @@ from baywright.answers.verdicts import (
     Witness,
     Yes,
 )
-from baywright.answers.wording.builds import fitted
+from baywright.answers.wording.builds import fitted, summary
 from baywright.answers.wording.grounds import grounds, needed, quote, turns
 from baywright.answers.wording.loads import load_of_build, load_of_reason
 from baywright.answers.wording.names import Names
@@ -159,11 +159,13 @@ def _load_of(reasons: Iterable[Reason], machine: Machine) -> Load | None:
 
 def _near(nearest: Nearest, machine: Machine, voice: Voice) -> Near:
     names = Names(machine.book)
+    load = load_of_build(machine, nearest.witness, redundant=voice.redundant)
     return Near(
         counted(len(nearest.changes), "change"),
         turns(nearest.changes, names),
         fitted(nearest.witness, names, "The build"),
-        load_of_build(machine, nearest.witness, redundant=voice.redundant),
+        load,
+        summary(nearest.witness, load),
     )
 
 

@@ -1,0 +1,227 @@
+"""What the commands do: ask the desk, print what it says, return an exit code."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import asdict, replace
+from pathlib import Path
+from typing import Literal, ParamSpec
+
+from rich.console import RenderableType
+from rich.padding import Padding
+from rich.text import Text
+
+from baywright.answers.inquiry import RecheckError, StoppedError
+from baywright.answers.verdicts import Stopped, Verdict
+from baywright.answers.wording.ranges import ranges
+from baywright.cli.output import console, progress, show, show_json, show_problems
+from baywright.cli.sheets import columns, heading, sheet
+from baywright.desk import as_json as plain
+from baywright.desk import asking, checking
+from baywright.desk import demo as showing
+from baywright.desk import options as choosing
+from baywright.desk import words as wordlists
+from baywright.desk.opening import Opened
+from baywright.desk.request import Request, judged, opened
+from baywright.desk.telling import answer_sheet, checked_sheet, judgement_sheet
+from baywright.files.schema import book_schema, build_schema
+from baywright.problems import Problems, problem
+
+ANSWERED, BAD_INPUT, STOPPED, NOT_PROVEN = 0, 2, 3, 4
+"""Exit codes: answered, whatever the answer; bad input; stopped; a re-check that failed."""
+
+P = ParamSpec("P")
+
+__all__ = [
+    "Request",
+    "ask",
+    "check",
+    "combinations",
+    "demo",
+    "judge",
+    "options",
+    "schema",
+    "words",
+]
+
+
+def _guarded(work: Callable[P, int]) -> Callable[P, int]:
+    """Turn what can go wrong into a message and an exit code."""
+
+    @functools.wraps(work)
+    def guarded(*args: P.args, **kwargs: P.kwargs) -> int:
+        as_json = bool(kwargs.get("as_json"))
+        try:
+            return work(*args, **kwargs)
+        except Problems as found:
+            show_problems(found.problems, as_json=as_json)
+            return BAD_INPUT
+        except StoppedError as stopped:
+            _say("stopped", f"Stopped before it was decided: {stopped.tried}.", as_json=as_json)
+            return STOPPED
+        except RecheckError as failed:
+            _say("recheck", f"The answer is withheld: {failed.report}.", as_json=as_json)
+            return NOT_PROVEN
+
+    return guarded
+
+
+def _say(kind: str, sentence: str, *, as_json: bool) -> None:
+    if as_json:
+        show_json({kind: sentence})
+    else:
+        console(errors=True).print(Text(sentence))
+
+
+def _code(verdict: Verdict) -> int:
+    return STOPPED if isinstance(verdict, Stopped) else ANSWERED
+
+
+@_guarded
+def check(book: str, request: Request, *, as_json: bool) -> int:
+    """Check a book."""
+    with progress(f"Reading {book}", as_json=as_json):
+        held = opened(book, request)
+        found = checking.check(held)
+    if as_json:
+        show_json(plain.checked_json(found))
+    else:
+        show(sheet(checked_sheet(held, found)))
+    return ANSWERED
+
+
+@_guarded
+def judge(book: str, build: Path, request: Request, *, as_json: bool) -> int:
+    """Judge a build."""
+    with progress(f"Judging {build}", as_json=as_json):
+        held, found = judged(book, build, request)
+    if as_json:
+        show_json(plain.judgement_json(found))
+    else:
+        show(sheet(judgement_sheet(held, found)))
+    return _code(found.verdict)
+
+
+@_guarded
+def ask(book: str, question: str, request: Request, *, as_json: bool) -> int:
+    """Answer a question."""
+    with progress(f"Asking {book}", as_json=as_json):
+        held = opened(book, request)
+        found = asking.ask(held, question)
+    if as_json:
+        show_json(plain.answer_json(found))
+    else:
+        show(sheet(answer_sheet(held, found)))
+    return _code(found.verdict)
+
+
+@_guarded
+def combinations(
+    word: Literal["ways", "list"],
+    book: str,
+    terms: list[str],
+    given: str,
+    request: Request,
+    *,
+    as_json: bool,
+) -> int:
+    """Count or list combinations."""
+    with progress(f"Listing {book}", as_json=as_json):
+        held = opened(book, request)
+        asked = [*(terms or held.book.book.skeleton)]
+        if not asked:
+            message = f"{held.book.book.id} names no skeleton."
+            raise problem("no-terms", message, None, "Give the names to combine.")
+        asked += [f"given={given}"] if given else []
+        found = asking.ask(held, f"{word}({', '.join(asked)})")
+    if as_json:
+        show_json(plain.answer_json(found))
+    else:
+        told = answer_sheet(held, found)
+        show(sheet(told if word == "list" else replace(told, table=None)))
+    return _code(found.verdict)
+
+
+@_guarded
+def options(book: str, given: str, request: Request, *, as_json: bool) -> int:
+    """Show what each place can be."""
+    with progress(f"Asking {book}", as_json=as_json):
+        held = opened(book, request)
+        found = choosing.options(held, given)
+    if as_json:
+        show_json({"book": held.book.book.id, "options": [plain.options_json(o) for o in found]})
+    else:
+        show((*_options(found), *_taken_as(held)))
+    return ANSWERED
+
+
+def _options(found: Sequence[choosing.PlaceOptions]) -> Iterator[RenderableType]:
+    for each in found:
+        yield Text(f"{each.choice}  {each.name}" if each.choice != each.name else each.choice)
+        rows = [("can be", each.free), ("cannot be", each.closed)]
+        said = [(Text(f"  {word}"), Text(", ".join(ranges(labels)))) for word, labels in rows]
+        yield columns(row for row, (_, labels) in zip(said, rows, strict=True) if labels)
+
+
+def _taken_as(held: Opened) -> Iterator[RenderableType]:
+    """Options are those of one way the unknown facts could be; say which."""
+    for path, value in held.in_worlds(lambda machine: machine)[0][0].given.items():
+        yield Text(f"{path} is not known; shown as if it were {value}.")
+
+
+@_guarded
+def words(book: str, request: Request, *, as_json: bool) -> int:
+    """Show the vocabulary of a book."""
+    found = wordlists.words(opened(book, request))
+    if as_json:
+        show_json({each.key: [asdict(word) for word in each.words] for each in found})
+    else:
+        show(part for each in found for part in _word_list(each))
+    return ANSWERED
+
+
+def _word_list(listed: wordlists.WordList) -> Iterator[RenderableType]:
+    yield from heading(listed.title)
+    for word in listed.words:
+        sort = f" ({word.sort})" if word.sort else ""
+        yield Text(f"{word.name}{sort}")
+        yield Padding(Text(word.meaning, style="dim"), (0, 0, 0, 4))
+
+
+def schema(what: Literal["book", "build"]) -> int:
+    """Print a JSON Schema."""
+    show_json(book_schema() if what == "book" else build_schema())
+    return ANSWERED
+
+
+@_guarded
+def demo(out: Path, request: Request, *, as_json: bool) -> int:
+    """Run the demo and write its report."""
+    with progress("Running the demo", as_json=as_json) as step:
+        found = showing.run_demo(request, step)
+    try:
+        showing.write_files(showing.files_of(found), out)
+    except OSError as error:
+        hint = "Give a folder that can be written with --out."
+        raise problem("unwritable", f"{out} cannot be written: {error}.", None, hint) from error
+    if as_json:
+        show_json(found.data)
+    else:
+        show(_demo(found, out))
+    return ANSWERED
+
+
+def _demo(found: showing.Demo, out: Path) -> Iterator[RenderableType]:
+    report = found.report
+    for title, entries in (
+        ("Questions", report.questions),
+        ("Builds", report.builds),
+        ("Books", report.books),
+    ):
+        yield from heading(title)
+        yield columns(
+            (Text(entry.sheet.word, style="bold"), Text(entry.title)) for entry in entries
+        )
+    yield ""
+    yield Text(f"{found.rechecked} builds checked once more. Written to {out / 'index.html'}.")

@@ -1,0 +1,105 @@
+"""The words of a book: all that questions and rules about it may speak of, for newcomers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from baywright.desk.asking import FORMS
+from baywright.desk.opening import Opened
+from baywright.laws.wording import listed
+from baywright.terms.vocabulary import FunctionEntry, KindEntry, NameEntry
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One word.
+
+    Args:
+        name: how it is written.
+        sort: what sort of value it has, or empty.
+        meaning: what it stands for.
+    """
+
+    name: str
+    sort: str
+    meaning: str
+
+
+@dataclass(frozen=True, slots=True)
+class WordList:
+    """Words of one sort.
+
+    Args:
+        key: short name of the list.
+        title: what they are.
+        words: the words.
+    """
+
+    key: str
+    title: str
+    words: tuple[Word, ...]
+
+
+def words(opened: Opened) -> tuple[WordList, ...]:
+    """Return every word that a question about an open book may use."""
+    vocabulary = opened.machine.vocabulary
+    functions = (_function(*item) for item in sorted(vocabulary.functions.items()))
+    kinds = (_kind(*item) for item in vocabulary.kinds.items() if _is_fitted(opened, item[0]))
+    return (
+        WordList("questions", "Ways to ask", tuple(_forms())),
+        WordList("names", "Numbers and truths of a build", tuple(_names(opened))),
+        WordList("places", "Places, and what each can hold", tuple(_places(opened))),
+        WordList("settings", "Settings, and what each can be", tuple(_settings(opened))),
+        WordList("functions", "Functions", tuple(functions)),
+        WordList("kinds", "Kinds of part, and fields to filter by", tuple(kinds)),
+        WordList("parts", "Parts", tuple(_parts(opened))),
+    )
+
+
+def _forms() -> Iterator[Word]:
+    yield Word("condition", "", "some legal build has it: the same as can(condition)")
+    yield Word("number", "", "the most it can be: the same as most(number)")
+    for form in FORMS.values():
+        yield Word(form.usage, "", form.reading.format("...").removesuffix("; ..."))
+
+
+def _names(opened: Opened) -> Iterator[Word]:
+    for name in opened.machine.names:
+        entry = opened.machine.vocabulary.names[name]
+        yield Word(name, entry.type.phrase, entry.description)
+
+
+def _places(opened: Opened) -> Iterator[Word]:
+    names = opened.machine.vocabulary.names
+    for name, place in opened.book.places.items():
+        yield Word(name, place.type, f"{place.name}: {_known(names[name])}")
+
+
+def _settings(opened: Opened) -> Iterator[Word]:
+    names = opened.machine.vocabulary.names
+    for name, setting in opened.book.settings.items():
+        yield Word(name, "", f"{setting.name}: {_known(names[name])}")
+    yield Word("line", "", f"{names['line'].description}: {_known(names['line'])}")
+
+
+def _known(entry: NameEntry) -> str:
+    return listed(sorted(entry.type.known or ()), "or") or "nothing"
+
+
+def _function(name: str, entry: FunctionEntry) -> Word:
+    sort = entry.result.phrase if entry.result else "as its field"
+    return Word(f"{name}({entry.usage})", sort, entry.description)
+
+
+def _kind(name: str, entry: KindEntry) -> Word:
+    return Word(name, "", f"{entry.description} Fields: {listed(sorted(entry.fields))}.")
+
+
+def _is_fitted(opened: Opened, kind: str) -> bool:
+    return any(part.kind == kind for part in opened.book.parts.values())
+
+
+def _parts(opened: Opened) -> Iterator[Word]:
+    for name, part in opened.book.parts.items():
+        yield Word(name, part.kind, part.name)

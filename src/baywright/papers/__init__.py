@@ -1,0 +1,1 @@
+"""Papers: sheets laid out for a browser and for print."""
