@@ -68,23 +68,20 @@ def _processor_lanes(frame: Frame, owner: str, used: dict[str, Linear]) -> Itera
         if link.switched is None or not link.switched.known
     )
     processors = frame.book.parts_of("processor")
-    most = max((_offered(part) for part in processors.values()), default=0)
+    most = int(asked.highest) + switched
     given = frame.by_option(owner, lambda option: _given_by(frame, option, most))
     place = frame.book.places[owner].name
     facts = [part.lanes for part in processors.values() if isinstance(part, Processor)]
     origin = frame.law(f"lanes.total/{owner}", f"{place} has no more lanes than it offers.", *facts)
-    if most:
-        yield from frame.at_most(origin, asked.minus(given), -switched)
-
-
-def _offered(part: Part) -> int:
-    return part.lanes.known if isinstance(part, Processor) and part.lanes is not None else 0
+    yield from frame.at_most(origin, asked.minus(given), -switched)
 
 
 def _given_by(frame: Frame, option: Option, most: int) -> int:
     """Return the lanes of a processor; one that states none, or an empty socket, limits nothing."""
-    offers = [_offered(frame.book.parts[name]) for name, _ in option.parts]
-    return sum(offers) or most
+    part = frame.book.parts.get(option.part or "")
+    if isinstance(part, Processor) and part.lanes is not None:
+        return part.lanes.known
+    return most
 
 
 SUBSYSTEM = Subsystem("lanes", laws=_laws)

@@ -13,6 +13,7 @@ from baywright.facts.fact import Fact
 from baywright.facts.parts import MemoryModule, Part, Processor
 from baywright.facts.places import Bank
 from baywright.facts.sections import MemorySection, MemorySpeed
+from baywright.laws.formula import AnyOf, Formula, Rows
 from baywright.laws.frame import Fitting, Frame, Option, numbered, structure
 from baywright.laws.subsystem import Lookup, Lowest, Named, Subsystem
 from baywright.laws.wording import listed
@@ -31,20 +32,27 @@ def _choices(book: Book) -> Iterator[Fitting]:
 
 def _laws(frame: Frame) -> Iterable[Law]:
     banks = frame.book.places_of(Bank)
+    yield from _owners(frame, banks)
     for name, bank in banks.items():
-        yield from _owner(frame, name, bank)
         yield from _counts(frame, name, bank)
         yield from _ranks(frame, name, bank)
     yield from _together(frame, banks)
 
 
-def _owner(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
+def _owners(frame: Frame, banks: Mapping[str, Bank]) -> Iterator[Law]:
+    """Memory works only with its processor, which has some in at least one of its banks."""
     sentence = "A fitted processor has memory, and memory works only with its processor."
-    yield from frame.table(
-        frame.law("memory.owner", sentence, bank.owner),
-        (bank.owner, name),
-        lambda processor, modules: bool(processor.parts) == bool(modules.parts),
-    )
+    for owner in dict.fromkeys(bank.owner for bank in banks.values()):
+        own = [name for name, bank in banks.items() if bank.owner == owner]
+        origin = frame.law("memory.owner", sentence, owner)
+        filled = (_is(frame, name, filled=True) for name in own)
+        yield from frame.formula(origin, AnyOf((_is(frame, owner, filled=False), *filled)))
+        for name in own:
+            yield from frame.table(
+                origin,
+                (owner, name),
+                lambda processor, modules: bool(processor.parts) or not modules.parts,
+            )
 
 
 def _counts(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
@@ -76,11 +84,14 @@ def _ranks(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
 
 def _together(frame: Frame, banks: Mapping[str, Bank]) -> Iterator[Law]:
     section = frame.book.memory or MemorySection(speeds=[])
+    owners = {bank.owner for bank in banks.values()}
     if _yes(section.same_everywhere):
         sentence = "Every fitted processor has the same modules."
         origin = frame.law("memory.same", sentence, section.same_everywhere)
         for pair in _alike(banks):
             yield from frame.table(origin, pair, _same_or_empty)
+            for one, other in itertools.permutations(pair) if len(banks) > len(owners) else ():
+                yield from frame.formula(origin, _fills_too(frame, one, other, banks[other].owner))
     pairs = list(itertools.combinations(banks, 2))
     if _yes(section.one_size):
         origin = frame.law("memory.size", "All modules are of one size.", section.one_size)
@@ -101,6 +112,21 @@ def _alike(banks: Mapping[str, Bank]) -> Iterator[tuple[str, str]]:
         beside.setdefault(bank.owner, []).append(name)
     for first, second in itertools.combinations(beside.values(), 2):
         yield from zip(first, second, strict=False)
+
+
+def _fills_too(frame: Frame, bank: str, other: str, owner: str) -> Formula:
+    """Return the formula that modules in a bank, and a processor beside the other, fill that."""
+    return AnyOf(
+        (
+            _is(frame, bank, filled=False),
+            _is(frame, owner, filled=False),
+            _is(frame, other, filled=True),
+        )
+    )
+
+
+def _is(frame: Frame, name: str, *, filled: bool) -> Rows:
+    return Rows((name,), frame.rows((name,), lambda option: bool(option.parts) == filled))
 
 
 def _same_or_empty(first: Option, second: Option) -> bool:

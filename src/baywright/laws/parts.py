@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from baywright.facts.fact import Fact
 from baywright.facts.parts import Part
-from baywright.laws.frame import Frame
+from baywright.laws.frame import Frame, Option
 from baywright.laws.linear import Linear
 from baywright.laws.subsystem import Named, Subsystem
 from baywright.space import Law
@@ -45,12 +45,14 @@ def _dates(frame: Frame, name: str, part: Part) -> Iterator[Law]:
             continue
         origin = frame.law(f"parts.{what}/{name}", sentence.format(fact.known.isoformat()), fact)
         for choice, fitting in frame.fittings.items():
-            if any(name == other for option in fitting.options for other, _ in option.parts):
+            if not fitting.derived:
                 yield from frame.table(
-                    origin,
-                    (choice,),
-                    lambda option: all(other != name for other, _ in option.parts),
+                    origin, (choice,), lambda option: not _has(frame, option, name)
                 )
+
+
+def _has(frame: Frame, option: Option, wanted: str) -> bool:
+    return any(name == wanted for name, _, _ in frame.parts_in(option))
 
 
 def _names(frame: Frame) -> Mapping[str, Named]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
@@ -46,7 +47,7 @@ def _drive_choices(book: Book, name: str, zone: Zone) -> Iterator[Fitting]:
     if not most:
         return
     bays = [cage.bays for cage in cages]
-    if any(cage.mixed is not None and cage.mixed.known for cage in cages):
+    if any(_mixed(cage) for cage in cages):
         for drive in drives:
             sentence = f"{zone.name} has at most {most} bays."
             options = numbered({drive: drives[drive]}, most)
@@ -62,6 +63,7 @@ def _laws(frame: Frame) -> Iterable[Law]:
         yield from _takes(frame, name, zone)
         for drives in drives_of(frame.book, name):
             yield from _holds(frame, name, drives)
+        yield from _alike(frame, name, zone)
         yield from _bays(frame, name, zone)
 
 
@@ -100,6 +102,22 @@ def _holds(frame: Frame, name: str, drives: str) -> Iterator[Law]:
     yield from frame.table(origin, (name, drives), fits)
     origin = frame.law("zones.room", "Each drive needs a bay of the cage in its zone.")
     yield from frame.table(origin, (name, drives), room)
+
+
+def _alike(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
+    """A zone that takes cages of both sorts has two kinds of drive only in a mixed one."""
+    sentence = f"A cage in {zone.name} holds drives of one kind unless it is made for several."
+    origin = frame.law(f"zones.alike/{name}", sentence)
+
+    def alike(filling: Option, first: Option, second: Option) -> bool:
+        return not first.parts or not second.parts or _mixed(cage_of(frame.book, filling))
+
+    for pair in itertools.combinations(drives_of(frame.book, name), 2):
+        yield from frame.table(origin, (name, *pair), alike)
+
+
+def _mixed(cage: Cage | None) -> bool:
+    return cage is not None and cage.mixed is not None and cage.mixed.known
 
 
 def _bays(frame: Frame, name: str, zone: Zone) -> Iterator[Law]:
