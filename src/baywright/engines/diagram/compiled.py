@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
 from baywright.engines.contract import Objective
+from baywright.engines.diagram.counting import Weighing, weighing
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.loops import Flags, Longs
 
@@ -27,7 +29,7 @@ class Carried:
     keys: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Compiled:
     """A compiled space.
 
@@ -52,6 +54,11 @@ class Compiled:
         if self.limits:
             return self.limits[0]
         return Carried(np.zeros(len(self.form.state_of), np.int64), 0, ())
+
+    @cached_property
+    def weighing(self) -> Weighing:
+        """The form prepared for counting under the budget."""
+        return weighing(self.form, self.budget.weights, self.budget.at_most)
 
     def flags(self, allowed: Mapping[str, frozenset[int]]) -> Flags:
         """Return which values may be used.

@@ -124,7 +124,7 @@ class Diagram:
             )
         if not compiled.limits:
             return counted(compiled.form, flags)
-        return counted_within(compiled.form, budget.weights, budget.at_most, flags, deadline)
+        return counted_within(compiled.weighing, flags, deadline)
 
     def each(  # the signature is that of the contract
         self,

@@ -21,8 +21,16 @@ from baywright.engines.diagram.passes import NEVER
 from baywright.engines.diagram.tracing import Trace, trace
 from baywright.engines.preparation import Deadline
 
-_CAPS = (16, 256, 1 << 40)
-"""Labels kept for a state: few to find a good build, then all to find the best."""
+_FEW = 16
+"""Labels kept for a state while a good build is looked for."""
+
+_ALL = 1 << 40
+
+_ROUNDS = 60
+"""How often a good build is improved by choosing anew for some of its choices."""
+
+_FREED = 4
+"""One choice in so many is freed in each round."""
 
 _LARGEST = 1 << 58
 
@@ -158,16 +166,35 @@ class _Search:
         return begins
 
     def _close(self, most: int, deadline: Deadline) -> bool:
-        """Label the states until the best build is found; say whether there is any."""
-        for cap in _CAPS:
-            found = best_label(
-                self.compiled.form, self.sums, self.allowed, self._barriers(), cap, most, deadline
-            )
-            if found.chosen is not None:
-                self.value, self.chosen = found.value, found.chosen
-            if found.complete or self.value == self.bound:
-                return self.value is not None
-        raise TooHard("there are more partial builds than can be kept for one state")
+        """Label the states until the best build is found; say whether there is any.
+
+        First with few labels for a good build, which is then improved in parts; the better it is,
+        the more labels are ruled out when all of them are kept in the end.
+        """
+        if self._label(self.allowed, _FEW, most, deadline):
+            return self.value is not None
+        generator = np.random.default_rng(len(self.weights))
+        for _ in range(_ROUNDS):
+            if self.chosen is None:
+                break
+            self._label(self._around(self.chosen, generator), 4 * _FEW, most, deadline)
+            if self.value == self.bound:
+                return True
+        return self._label(self.allowed, _ALL, most, deadline) and self.value is not None
+
+    def _around(self, chosen: Flags, generator: np.random.Generator) -> Flags:
+        """Allow the values of a build, and all values of a few choices."""
+        begins = self.compiled.form.values
+        freed = generator.random(len(begins) - 1) * _FREED < 1
+        return self.allowed & (chosen | np.repeat(freed, np.diff(begins)))
+
+    def _label(self, allowed: Flags, cap: int, most: int, deadline: Deadline) -> bool:
+        """Look for a better build by labels; say whether there is none better than the best now."""
+        barriers = self._barriers()
+        found = best_label(self.compiled.form, self.sums, allowed, barriers, cap, most, deadline)
+        if found.chosen is not None:
+            self.value, self.chosen = found.value, found.chosen
+        return found.complete or self.value == self.bound
 
     def _barriers(self) -> list[Barrier]:
         """Return the bounds of all mixtures for a build better than the best one known."""
