@@ -85,6 +85,7 @@ def _bound(verdict: Bound) -> Json:
         "figure": _figure(verdict.figure),
         "build": build_json(verdict.witness),
         "reasons": [reason_json(each) for each in verdict.reasons],
+        "structure": [citation.as_json() for citation in verdict.structure],
         "proof": _proof(verdict.proof),
     }
 

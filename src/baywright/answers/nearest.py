@@ -46,9 +46,13 @@ def nearest(inquiry: Inquiry, wishes: Sequence[Wish], most: int = 4) -> tuple[Ne
         StoppedError: at a limit.
         RecheckError: when an engine's build breaks a law.
     """
-    splits = list(_splits(inquiry, wishes))
-    found = [_shown(inquiry, wishes, each) for each in _correction_sets(inquiry, wishes, most)]
-    return (*splits, *(each for each in found if each.changes))[:most]
+    splits = dict(_splits(inquiry, wishes))
+    found = [
+        _shown(inquiry, wishes, each)
+        for each in _correction_sets(inquiry, wishes, most)
+        if not (len(each.changed) == 1 and each.changed[0].key in splits)
+    ]
+    return (*splits.values(), *(each for each in found if each.changes))[:most]
 
 
 def _correction_sets(inquiry: Inquiry, wishes: Sequence[Wish], most: int) -> Iterator[_Found]:
@@ -145,8 +149,11 @@ def _changes(machine: Machine, wish: Wish, values: Mapping[str, int]) -> Iterato
         yield Change(wish.text, "asked", instead(machine, wish, values))
 
 
-def _splits(inquiry: Inquiry, wishes: Sequence[Wish]) -> Iterator[Nearest]:
-    """Arrays that do not fit can be split otherwise, with the same number of drives."""
+def _splits(inquiry: Inquiry, wishes: Sequence[Wish]) -> Iterator[tuple[str, Nearest]]:
+    """Arrays that do not fit can be split otherwise, with the same number of drives.
+
+    Yields the key of the wish with its nearest split.
+    """
     machine = inquiry.machine
     for wish in wishes:
         rest = [other for other in wishes if other is not wish]
@@ -156,7 +163,7 @@ def _splits(inquiry: Inquiry, wishes: Sequence[Wish]) -> Iterator[Nearest]:
                 change = Change("arrays", _sizes(wish.arrays), _sizes(other.arrays))
                 values = cheapest(inquiry, space)
                 if values is not None:
-                    yield Nearest((change,), witness(machine, values))
+                    yield wish.key, Nearest((change,), witness(machine, values))
                 break
 
 

@@ -135,7 +135,9 @@ def extreme(
         return possible(inquiry, wishes)
     figure = Figure(name, name, linear.value(found.values), linear.dimension)
     beyond = _beyond(linear, figure.value, most=most)
-    return _bound(inquiry, figure, found.values, beyond, wishes, most=most)
+    rest = Linear(linear.weights, linear.constant - figure.value, linear.dimension)
+    reached = (compared(rest, "=="), found.values)
+    return _bound(inquiry, figure, reached, beyond, wishes, most=most)
 
 
 def _beyond(linear: Linear, reached: Fraction, *, most: bool) -> Formula:
@@ -170,12 +172,13 @@ def extreme_of_lookup(
     levels = sorted(_levels(machine, looked_up), reverse=most)
     try:
         for level in levels:
-            there = _wish("view:level", machine, machine.translator.level(looked_up, "==", level))
-            values = inquiry.possible(with_wishes(machine.space, [*wishes, there]))
+            there = machine.translator.level(looked_up, "==", level)
+            asked = [*wishes, _wish("view:level", machine, there)]
+            values = inquiry.possible(with_wishes(machine.space, asked))
             if values is not None:
                 figure = Figure(name, name, level, looked_up.dimension)
                 beyond = machine.translator.level(looked_up, ">" if most else "<", level)
-                return _bound(inquiry, figure, values, beyond, wishes, most=most)
+                return _bound(inquiry, figure, (there, values), beyond, wishes, most=most)
     except StoppedError as stopped:
         return Stopped(stopped.tried)
     return possible(inquiry, wishes)
@@ -202,23 +205,44 @@ def _wish(key: str, machine: Machine, formula: Formula, sentence: str = "") -> W
 def _bound(
     inquiry: Inquiry,
     figure: Figure,
-    values: Mapping[str, int],
+    reached: tuple[Formula, Mapping[str, int]],
     beyond: Formula,
     wishes: Sequence[Wish],
     *,
     most: bool,
 ) -> Verdict:
-    """Return the bound with the reasons why nothing lies beyond it."""
+    """Return the bound with the reasons why nothing lies beyond it.
+
+    Args:
+        inquiry: the machine and the engines.
+        figure: the bound.
+        reached: the formula that a build reaches it, and a build that does.
+        beyond: the formula that a build goes beyond it.
+        wishes: what the builds have to have.
+        most: true for the most, false for the least.
+    """
+    machine = inquiry.machine
+    there = _wish("view:level", machine, reached[0])
     sentence = f"Asked: a {'higher' if most else 'lower'} value than the one found."
-    further = _wish("wish:beyond", inquiry.machine, beyond, sentence)
-    asked = [*wishes, further]
+    asked = [*wishes, _wish("wish:beyond", machine, beyond, sentence)]
+    space = with_wishes(machine.space, asked)
     try:
-        reasons = explain_refusal(inquiry, with_wishes(inquiry.machine.space, asked), asked)
+        reasons = explain_refusal(inquiry, space, asked)
         proof = inquiry.proof(inquiry.panel.optimiser, refusal=True)
     except StoppedError:
         # The bound is proven by the optimiser; only its reasons were not found in time.
         reasons, proof = (), inquiry.proof(inquiry.panel.optimiser)
-    return Bound(most, figure, witness(inquiry.machine, values), reasons, proof)
+    shown = _cheapest_or(inquiry, with_wishes(machine.space, [*wishes, there]), reached[1])
+    structure = _structure(space, reasons)
+    return Bound(most, figure, witness(machine, shown), reasons, proof, structure)
+
+
+def _cheapest_or(inquiry: Inquiry, space: Space, found: Mapping[str, int]) -> Mapping[str, int]:
+    """Return the cheapest build, or the one already found when no cheaper comes in time."""
+    try:
+        return cheapest(inquiry, space) or found
+    except StoppedError:
+        return found
 
 
 def listed(inquiry: Inquiry, terms: Sequence[Expression], wishes: Sequence[Wish]) -> Verdict:

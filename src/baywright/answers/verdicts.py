@@ -166,6 +166,7 @@ class Bound:
         witness: a build that reaches it.
         reasons: why no build goes a whole unit beyond; empty when none were found in time.
         proof: how it was found and checked.
+        structure: why the book's places allow no more, when nothing else is a reason.
     """
 
     most: bool
@@ -173,6 +174,7 @@ class Bound:
     witness: Witness
     reasons: tuple[Reason, ...]
     proof: Proof
+    structure: tuple[Citation, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

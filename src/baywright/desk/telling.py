@@ -19,7 +19,7 @@ def answer_sheet(opened: Opened, answer: Answer) -> Sheet:
     """Return an answer in words."""
     sheet = told(answer.verdict, opened.machine)
     standing = _standing(opened, answer.as_of, answer.status)
-    return replace(sheet, reading=f"{capitalised(answer.reading)}.", standing=standing)
+    return replace(sheet, reading=f"Read as: {answer.reading}.", standing=standing)
 
 
 def judgement_sheet(opened: Opened, judgement: Judgement) -> Sheet:
@@ -39,14 +39,14 @@ def judgement_sheet(opened: Opened, judgement: Judgement) -> Sheet:
 
 
 def _notes(judgement: Judgement) -> Iterator[Group]:
-    asked = [Row(str(number), line) for number, line in enumerate(judgement.asked, 1)]
-    asked += [Row("must have", must) for must in judgement.must]
-    yield Group("Asked", tuple(asked))
     if judgement.margins:
         yield Group("Limits of the build as asked", tuple(map(_margin_row, judgement.margins)))
     if judgement.made_from:
         row = Row("Starts from", f"{listed(judgement.made_from)}, options added")
         yield Group("Ready-made models", (row,))
+    asked = [Row(str(number), line) for number, line in enumerate(judgement.asked, 1)]
+    asked += [Row("must have", must) for must in judgement.must]
+    yield Group("Asked", tuple(asked))
 
 
 def _margin_row(margin: Margin) -> Row:

@@ -26,7 +26,8 @@ from baywright.answers.wording.grounds import grounds, needed, quote, turns
 from baywright.answers.wording.loads import load_of_build, load_of_reason
 from baywright.answers.wording.names import Names
 from baywright.answers.wording.numbers import against, small
-from baywright.answers.wording.sheet import Fitted, Load, Near, Outcome, Rows, Sheet
+from baywright.answers.wording.sheet import Fitted, Load, Near, Outcome, Quote, Rows, Sheet
+from baywright.facts.citation import Citation
 from baywright.laws.machine import Machine
 from baywright.laws.wording import capitalised, counted, listed
 
@@ -108,7 +109,7 @@ def _no(verdict: No, machine: Machine, voice: Voice) -> Sheet:
         sentence = "Not every legal build has this: the one below does not."
         return Sheet("No", "no", sentence, fitted=(shown,), proof=_proof(verdict.proof), aid=AID)
     told_grounds = grounds(verdict.reasons, names)
-    structure = tuple(dict.fromkeys(quote(citation) for citation in verdict.structure))
+    structure = _structure(verdict.structure)
     limits = [g.sentence for g in told_grounds if g.kind != "asked"] or [
         each.value for each in structure
     ]
@@ -124,6 +125,10 @@ def _no(verdict: No, machine: Machine, voice: Voice) -> Sheet:
         proof=_proof(verdict.proof),
         aid=AID,
     )
+
+
+def _structure(citations: Iterable[Citation]) -> tuple[Quote, ...]:
+    return tuple(dict.fromkeys(quote(citation) for citation in citations))
 
 
 def _why(reasons: Iterable[Reason], limits: list[str]) -> str:
@@ -181,6 +186,7 @@ def _bound(verdict: Bound, machine: Machine, voice: Voice) -> Sheet:
         grounds_title=f"Why not {beyond}",
         grounds=grounds(verdict.reasons, names, f"Asked: {beyond} than {shown}."),
         needed=needed(verdict.reasons),
+        structure=_structure(verdict.structure),
         fitted=(fitted(verdict.witness, names, f"A build with {shown}"),),
         load=load_of_build(machine, verdict.witness, redundant=voice.redundant),
         proof=_proof(verdict.proof),
