@@ -25,9 +25,14 @@ def _choices(book: Book) -> Iterator[Fitting]:
     modules = book.parts_of("memory")
     for name, bank in book.places_of(Bank).items():
         sockets = bank.channels.known * bank.per_channel.known
-        sentence = f"{bank.name} has {sockets} sockets and takes modules of one kind."
+        sentence = f"{bank.name} has {sockets} sockets for modules of one kind{_largest(modules)}."
         why = structure(book, name, sentence, bank.channels, bank.per_channel)
         yield Fitting(name, name, numbered(modules, sockets), why)
+
+
+def _largest(modules: Mapping[str, Part]) -> str:
+    sizes = [part.size.known for part in modules.values() if isinstance(part, MemoryModule)]
+    return f", the largest {max(sizes)}" if sizes else ""
 
 
 def _laws(frame: Frame) -> Iterable[Law]:
