@@ -102,8 +102,11 @@ def _ground(ground: Ground) -> RenderableType:
 
 
 def _quote(fact: Quote) -> str:
-    value = f"{fact.value}: " if fact.value else ""
-    return f"{value}{'; '.join(filter(None, (fact.path, fact.source, fact.where)))}"
+    """A value is followed by where it stands; a sentence has that in brackets behind it."""
+    stands = "; ".join(filter(None, (fact.path, fact.source, fact.where)))
+    if fact.value.endswith("."):
+        return f"{fact.value} ({stands})"
+    return f"{fact.value}: {stands}" if fact.value else stands
 
 
 def _quotes(title: str, quotes: Sequence[Quote]) -> Iterator[RenderableType]:

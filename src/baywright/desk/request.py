@@ -13,7 +13,7 @@ from baywright.desk.judging import Judgement, judge_build
 from baywright.desk.opening import Opened, Setting, open_book, standard_panel
 from baywright.engines.contract import Limit
 from baywright.files.books import read_build
-from baywright.problems import Mark, Problems, problem
+from baywright.problems import Problem, Problems, problem
 from baywright.units import Quantity, UnitError, parse
 
 ValueT = TypeVar("ValueT")
@@ -41,12 +41,12 @@ class Request:
         Raises:
             Problems: for what cannot be read, all of it.
         """
-        found: list[Problems] = []
-        day = _read(found, _date, self.as_of, "--as-of")
-        altitude = _read(found, _length, self.altitude, "--altitude")
-        inlet = _read(found, _temperature, self.inlet, "--inlet")
+        found: list[Problem] = []
+        day = _read(found, _date, self.as_of, "as-of")
+        altitude = _read(found, _length, self.altitude, "altitude")
+        inlet = _read(found, _temperature, self.inlet, "inlet")
         if found:
-            raise Problems(each for problems in found for each in problems.problems)
+            raise Problems(found)
         return Setting(day, altitude, inlet)
 
     def panel(self) -> Panel:
@@ -59,8 +59,8 @@ class Request:
         if self.seconds is None:
             return standard
         if not self.seconds > 0:
-            mark, hint = Mark("--limit", 1, 1), "Give seconds, such as 20."
-            raise problem("limit", f"{self.seconds:g} s is no time at all.", mark, hint)
+            message = f"limit: {self.seconds:g} s is no time at all."
+            raise problem("limit", message, None, "Give seconds, such as 20.")
         patience = Limit(min(standard.patience.seconds, self.seconds))
         return replace(standard, patience=patience, limit=Limit(self.seconds))
 
@@ -89,20 +89,18 @@ def judged(book: str, path: Path, request: Request) -> tuple[Opened, Judgement]:
 
 
 def _read(
-    found: list[Problems], reader: Callable[[str], ValueT], text: str, name: str
+    found: list[Problem], reader: Callable[[str], ValueT], text: str, name: str
 ) -> ValueT | None:
     """Read a text that was given; a problem with it joins those found."""
     if not text:
         return None
-    mark = Mark(name, 1, 1)
     try:
         return reader(text)
     except UnitError as error:
-        found.append(Problems([error.problem(mark)]))
+        found.append(Problem(error.kind, f"{name}: {error.message}", None, error.hint))
     except ValueError:
-        found.append(
-            problem("not-a-date", f"{text!r} is not a date.", mark, "Write it like 2031-07-01.")
-        )
+        message = f"{name}: {text!r} is not a date."
+        found.append(Problem("not-a-date", message, None, "Write it like 2031-07-01."))
     return None
 
 

@@ -37,6 +37,7 @@ class Line:
         title: what is drawn.
         bound_words: what sets the bound.
         sentence: load, bound and margin in words.
+        margin: what is left or over.
     """
 
     bars: tuple[Bar, ...]
@@ -45,6 +46,7 @@ class Line:
     title: str
     bound_words: str
     sentence: str
+    margin: str
 
     @property
     def over(self) -> float:
@@ -69,4 +71,4 @@ def load_line(load: Load) -> Line:
         bars.append(Bar(segment.label, shown, float(start), float(width), lettered))
         start += width
     bound, end = float(load.bound * scale), float(start)
-    return Line(tuple(bars), bound, end, load.title, load.bound_words, load.sentence)
+    return Line(tuple(bars), bound, end, load.title, load.bound_words, load.sentence, load.margin)

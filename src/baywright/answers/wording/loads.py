@@ -10,7 +10,7 @@ from baywright.answers.tallies import tally
 from baywright.answers.verdicts import Tally, Witness
 from baywright.answers.wording.builds import figure_named
 from baywright.answers.wording.names import Names, Section
-from baywright.answers.wording.numbers import against
+from baywright.answers.wording.numbers import against, margin
 from baywright.answers.wording.sheet import Load, Segment
 from baywright.laws.formula import AtMost
 from baywright.laws.linear import Linear
@@ -67,6 +67,7 @@ def _load(
         bound,
         f"{words}: {amount(bound, 'power', 'down')}",
         f"The peak draw is {against(used, bound, 'power')}.",
+        margin(used, bound, "power"),
     )
 
 

@@ -80,6 +80,7 @@ class Load:
         bound: what may be drawn, in watts.
         bound_words: what sets the bound.
         sentence: load, bound and margin in words.
+        margin: what is left or over.
     """
 
     title: str
@@ -87,6 +88,7 @@ class Load:
     bound: Fraction
     bound_words: str
     sentence: str
+    margin: str
 
     @property
     def used(self) -> Fraction:
