@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from baywright.answers.inquiry import Inquiry
 from baywright.engines.contract import Objective
-from baywright.laws.linear import Linear, integral
+from baywright.laws.linear import Linear, whole
 from baywright.space import Space
 
 
@@ -21,5 +21,4 @@ def cheapest(inquiry: Inquiry, space: Space) -> Mapping[str, int] | None:
     price = inquiry.machine.names["price"].meaning
     if not isinstance(price, Linear):
         raise TypeError("the price is a total")
-    weights, _ = integral(price, price.highest)
-    return inquiry.good(space, Objective(tuple(weights.items())))
+    return inquiry.good(space, Objective(tuple(whole(price).items())))

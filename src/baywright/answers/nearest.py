@@ -20,7 +20,7 @@ from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective
 from baywright.laws.distance import distance
 from baywright.laws.formula import compared, encode
-from baywright.laws.linear import Linear, integral
+from baywright.laws.linear import Linear, integral, whole
 from baywright.laws.machine import Machine
 from baywright.laws.wishes import Level, Wish, with_wishes
 from baywright.space import Origin, Space, Sum, Table
@@ -129,7 +129,7 @@ def _nearest_on_side(
     weights, at_most = integral(mirrored, -sign * level.bound)
     side = Sum(tuple(weights.items()), at_most, _AWAY)
     # On this side the mirrored number is at most the bound; the nearest has the greatest.
-    objective = Objective(side.weights).negated()
+    objective = Objective(tuple(whole(mirrored).items())).negated()
     return inquiry.good(space.extended(sums=[side]), objective)
 
 

@@ -29,7 +29,7 @@ from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective, OutOfTime
 from baywright.facts.citation import Citation
 from baywright.laws.formula import Formula, compared, encode
-from baywright.laws.linear import Linear, integral
+from baywright.laws.linear import Linear, whole
 from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup, Lowest
 from baywright.laws.wishes import Wish, with_wishes
@@ -126,7 +126,7 @@ def extreme(
         most: true for the most, false for the least.
     """
     space = with_wishes(inquiry.machine.space, wishes)
-    weights, _ = integral(linear.scaled(-1 if most else 1), Fraction(0))
+    weights = whole(linear.scaled(-1 if most else 1))
     try:
         found = inquiry.best(space, Objective(tuple(weights.items())))
     except StoppedError as stopped:

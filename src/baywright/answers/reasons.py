@@ -15,6 +15,8 @@ from baywright.answers.verdicts import Reason, Witness
 from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective
 from baywright.facts.citation import Citation
+from baywright.laws.formula import AtMost
+from baywright.laws.linear import whole
 from baywright.laws.wishes import Wish
 from baywright.space import Space
 
@@ -82,9 +84,9 @@ def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> t
 
 def _reason(inquiry: Inquiry, space: Space, needed: Space, key: str, wish: Wish | None) -> Reason:
     machine, origin = inquiry.machine, space.origins[key]
-    values = _without(inquiry, space, needed, key)
-    shown = witness(machine, values)
     totals = wish.totals if wish else machine.frame.totals.get(key, ())
+    values = _without(inquiry, space, needed, key, totals)
+    shown = witness(machine, values)
     counted = (
         level_tally(wish.level, values) if wish and wish.level else tally(machine, totals, values)
     )
@@ -92,7 +94,9 @@ def _reason(inquiry: Inquiry, space: Space, needed: Space, key: str, wish: Wish 
     return Reason(key, origin.kind, origin.sentence, facts, counted, shown)
 
 
-def _without(inquiry: Inquiry, space: Space, needed: Space, key: str) -> Mapping[str, int]:
+def _without(
+    inquiry: Inquiry, space: Space, needed: Space, key: str, totals: Sequence[AtMost]
+) -> Mapping[str, int]:
     """Return a build that exists once one reason is given up.
 
     Everything else holds in it where that is possible, otherwise the other reasons do. Where
@@ -101,8 +105,8 @@ def _without(inquiry: Inquiry, space: Space, needed: Space, key: str) -> Mapping
     rest = space.without([key])
     if inquiry.possible(rest) is None:
         rest = needed.without([key])
-    sums = [total for total in space.sums if total.origin.key == key]
-    best = inquiry.good(rest, Objective(sums[0].weights)) if len(sums) == 1 else None
+    weights = whole(totals[0].linear) if len(totals) == 1 else {}
+    best = inquiry.good(rest, Objective(tuple(weights.items()))) if weights else None
     values = best or inquiry.possible(rest)
     if values is None:
         raise RecheckError(f"{key} was called a reason, but nothing is possible without it either")

@@ -107,6 +107,22 @@ def integral(linear: Linear, at_most: Fraction) -> tuple[dict[str, tuple[int, ..
     return weights, math.floor(bound * factor)
 
 
+def whole(linear: Linear) -> dict[str, tuple[int, ...]]:
+    """Turn the numbers of a total into whole ones that rank assignments as the total does.
+
+    Unlike the numbers of ``integral`` they stand for the total itself and not for whether it
+    keeps a bound, so they can be made as small as possible. They are exact when that keeps them
+    below 2**30, and rounded otherwise.
+    """
+    span = sum((max(map(abs, ws)) for ws in linear.weights.values()), Fraction(0))
+    factor = min(1 / linear.quantum, Fraction(_LARGEST) / (span + 1))
+    return {
+        name: tuple(round(w * factor) for w in ws)
+        for name, ws in linear.weights.items()
+        if any(ws)
+    }
+
+
 def _on_grid(linear: Linear, at_most: Fraction) -> tuple[Linear, Fraction]:
     """Return an equal condition in coarser steps, where a single choice has the fine ones.
 
