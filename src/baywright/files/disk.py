@@ -30,12 +30,13 @@ def is_file(path: Path) -> bool:
         return False
 
 
-def read_bytes(path: Path, label: str) -> bytes:
+def read_bytes(path: Path, label: str, most: int = MOST_BYTES_OF_A_FILE) -> bytes:
     """Read a file, its size checked before anything is read.
 
     Args:
         path: the file.
         label: its name in problems.
+        most: the largest size, in bytes.
 
     Raises:
         Problems: kinds ``unreadable``, ``not-a-file`` and ``too-large``.
@@ -44,14 +45,14 @@ def read_bytes(path: Path, label: str) -> bytes:
         found = path.stat()
         if not stat.S_ISREG(found.st_mode):
             raise problem("not-a-file", f"{label} is not a file.", None, "Give the path of a file.")
-        if found.st_size > MOST_BYTES_OF_A_FILE:
-            raise _too_large(label)
+        if found.st_size > most:
+            raise _too_large(label, most)
         with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES_OF_A_FILE + 1)
+            data = stream.read(most + 1)
     except (OSError, ValueError) as error:
         raise problem("unreadable", f"{label} cannot be read.", None, _what_to_do(error)) from error
-    if len(data) > MOST_BYTES_OF_A_FILE:
-        raise _too_large(label)
+    if len(data) > most:
+        raise _too_large(label, most)
     return data
 
 
@@ -97,13 +98,9 @@ def _check_amount(folder: Path, found: list[Path], size: int) -> None:
         raise Problems(problems)
 
 
-def _too_large(label: str) -> Problems:
-    return problem(
-        "too-large",
-        f"{label} has more than {MOST_BYTES_OF_A_FILE:,} bytes.",
-        None,
-        "Spread a large book over several files.",
-    )
+def _too_large(label: str, most: int) -> Problems:
+    hint = "Spread a large book over several files." if most == MOST_BYTES_OF_A_FILE else ""
+    return problem("too-large", f"{label} has more than {most:,} bytes.", None, hint)
 
 
 def _what_to_do(error: OSError | ValueError) -> str:
