@@ -74,16 +74,14 @@ class Panel:
     limit: Limit = field(default_factory=lambda: Limit(20.0))
 
 
-class Inquiry:
-    """One question about one machine.
+class SpaceInquiry:
+    """One question about spaces.
 
     Args:
-        machine: what is asked.
         panel: the engines.
     """
 
-    def __init__(self, machine: Machine, panel: Panel) -> None:
-        self.machine = machine
+    def __init__(self, panel: Panel) -> None:
         self.panel = panel
         self._prover = panel.prover
         self._start = time.perf_counter()
@@ -214,3 +212,16 @@ class Inquiry:
         engine = answered_by or self._prover
         other = self._prover if engine is self.judge else self.judge
         return Proof(engine.name, other.name if refusal else EVALUATOR, elapsed)
+
+
+class Inquiry(SpaceInquiry):
+    """One question about one machine.
+
+    Args:
+        machine: what is asked.
+        panel: the engines.
+    """
+
+    def __init__(self, machine: Machine, panel: Panel) -> None:
+        super().__init__(panel)
+        self.machine = machine

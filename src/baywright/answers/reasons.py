@@ -7,9 +7,9 @@ is proven impossible again by another engine.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 
-from baywright.answers.inquiry import Inquiry, RecheckError
+from baywright.answers.inquiry import Inquiry, RecheckError, SpaceInquiry
 from baywright.answers.tallies import level_tally, tally
 from baywright.answers.verdicts import Reason, Witness
 from baywright.answers.witnesses import witness
@@ -62,14 +62,18 @@ def smallest(candidates: Sequence[str], possible: Possible, tries: int = 3) -> l
     return best
 
 
-def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> tuple[Reason, ...]:
-    """Return why a space has no build, each reason shown to be needed.
+def needed_part(inquiry: SpaceInquiry, space: Space, asked: Collection[str]) -> Space:
+    """Return a part of a space without builds that has none either, each of its origins needed.
+
+    Args:
+        inquiry: the engines.
+        space: a space that has no build.
+        asked: origin keys of wishes, which are kept as reasons for longest.
 
     Raises:
         RecheckError: when the judge does not agree.
         StoppedError: at a limit.
     """
-    asked = {wish.key: wish for wish in wishes}
     every = frozenset(space.origins)
 
     def possible(keys: frozenset[str]) -> bool:
@@ -79,6 +83,18 @@ def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> t
     order = sorted(core, key=lambda key: (key not in asked, space.origins[key].kind, key))
     needed = space.only(smallest(order, possible))
     inquiry.confirm_refusal(needed)
+    return needed
+
+
+def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> tuple[Reason, ...]:
+    """Return why a space has no build, each reason shown to be needed.
+
+    Raises:
+        RecheckError: when the judge does not agree.
+        StoppedError: at a limit.
+    """
+    asked = {wish.key: wish for wish in wishes}
+    needed = needed_part(inquiry, space, asked)
     return tuple(_reason(inquiry, space, needed, key, asked.get(key)) for key in needed.origins)
 
 
