@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 
 import numpy as np
 
@@ -29,6 +30,7 @@ from baywright.engines.diagram.loops import Flags
 from baywright.engines.diagram.passes import possible_values
 from baywright.engines.diagram.projecting import counted_apart
 from baywright.engines.diagram.session import Session
+from baywright.engines.diagram.storing import Shelf
 from baywright.engines.diagram.verifying import checked_build, decided
 from baywright.engines.preparation import Deadline, PerSpace, check_objective
 from baywright.engines.search import Search
@@ -42,15 +44,17 @@ class Diagram:
 
     Args:
         guards: how large a diagram may become while it is compiled, and how long that may take.
+        folder: where compiled spaces are kept from one process to the next; nowhere without one.
     """
 
     name = "diagram"
     can: frozenset[Question] = frozenset(("prove", "best", "options", "count"))
 
-    def __init__(self, guards: Guards = DEFAULT_GUARDS) -> None:
+    def __init__(self, guards: Guards = DEFAULT_GUARDS, folder: Path | None = None) -> None:
         self._guards = guards
         self._search = Search()
-        self._sessions = PerSpace(lambda _: Session(guards))
+        shelf = Shelf(folder) if folder is not None else None
+        self._sessions = PerSpace(lambda _: Session(guards, shelf))
 
     def prove(
         self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT

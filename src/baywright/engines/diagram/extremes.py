@@ -21,7 +21,7 @@ from baywright.engines.diagram.passes import NEVER
 from baywright.engines.diagram.tracing import Trace, trace
 from baywright.engines.preparation import Deadline
 
-_FEW = 16
+_FEW = 8
 """Labels kept for a state while a good build is looked for."""
 
 _ALL = 1 << 40

@@ -18,7 +18,9 @@ class Guards:
         arcs: number of arcs of a whole tree of joins.
         pairs: number of pairs of groups of states that one join may look at.
         seconds: time of one compilation.
-        totals: number of totals above which a sum is carried along the arcs, not compiled.
+        totals: number of totals above which the widest sum is carried along the arcs as the budget,
+            and not compiled.
+        far: number of totals above which another sum is not compiled either.
         labels: number of partial builds that the search for a best one may keep.
     """
 
@@ -26,6 +28,7 @@ class Guards:
     pairs: int = 200_000_000
     seconds: float = 20.0
     totals: int = 512
+    far: int = 4_096
     labels: int = 4_000_000
 
 

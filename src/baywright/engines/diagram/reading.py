@@ -26,6 +26,7 @@ from baywright.engines.diagram.drafts import (
     level,
     product,
 )
+from baywright.engines.diagram.guards import Guards
 from baywright.engines.diagram.loops import Ids
 from baywright.engines.diagram.model import Budget, Model
 from baywright.engines.diagram.parallel import united
@@ -37,9 +38,6 @@ _SMALL = 4_096
 
 _EXPANDED = 200_000
 """Rows up to which a sum with too many totals becomes a table."""
-
-_FAR = 4_096
-"""Totals above which a sum is not compiled even when another one is carried already."""
 
 _BITS = 1 << 22
 """Bound up to which the totals of a sum are held as bits."""
@@ -64,13 +62,13 @@ class Reading:
     widest: str | None
 
 
-def read(space: Space, totals: int, defer: frozenset[str] = frozenset()) -> Reading:
+def read(space: Space, guards: Guards, defer: frozenset[str] = frozenset()) -> Reading:
     """Read a space.
 
     Args:
         space: the space.
-        totals: number of totals above which a sum is not compiled.
-        defer: origins of sums that are not compiled either.
+        guards: how many totals a sum may have to be compiled.
+        defer: origins of sums that are not compiled, however few totals they have.
 
     Raises:
         ValueError: when a sum is too large to be added in 64 bits.
@@ -83,7 +81,7 @@ def read(space: Space, totals: int, defer: frozenset[str] = frozenset()) -> Read
     sums = [drafted(total, numbers) for total in space.sums]
     grids, sums = _simplified(grids, sums, left)
     sums.sort(key=lambda total: (-_totals(total, left), total.keys))
-    limits, sums = _uncompiled(sums, left, grids, totals, defer)
+    limits, sums = _uncompiled(sums, left, grids, guards, defer)
     model = _model(left, grids, sums)
     budgets = tuple(_budget(total, left) for total in limits)
     return Reading(model, budgets, sums[0].keys[0] if sums else None)
@@ -115,7 +113,7 @@ def _is_small(total: Level, left: Open) -> bool:
 
 
 def _uncompiled(
-    sums: list[Level], left: Open, grids: list[Grid], totals: int, defer: frozenset[str]
+    sums: list[Level], left: Open, grids: list[Grid], guards: Guards, defer: frozenset[str]
 ) -> tuple[list[Level], list[Level]]:
     """Separate the sums that are not compiled from those that are.
 
@@ -126,11 +124,11 @@ def _uncompiled(
     compiled: list[Level] = []
     for total in sums:
         count = _totals(total, left)
-        union = united(limits[0], total, left) if limits and count > totals else None
+        union = united(limits[0], total, left) if limits and count > guards.totals else None
         if union is not None:
             limits[0] = union.total
             grids += [union.table] if union.table else []
-        elif defer.intersection(total.keys) or count > (_FAR if limits else totals):
+        elif defer.intersection(total.keys) or count > (guards.far if limits else guards.totals):
             limits.append(total)
         else:
             compiled.append(total)

@@ -14,6 +14,7 @@ from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.guards import Guards, TooHard
 from baywright.engines.diagram.projecting import determined
 from baywright.engines.diagram.reading import Reading, read
+from baywright.engines.diagram.storing import Shelf, content_key
 from baywright.engines.preparation import Deadline
 from baywright.space import Space
 
@@ -23,10 +24,12 @@ class Session:
 
     Args:
         guards: limits of a compilation.
+        shelf: where compiled spaces are kept for later processes, if anywhere.
     """
 
-    def __init__(self, guards: Guards) -> None:
+    def __init__(self, guards: Guards, shelf: Shelf | None = None) -> None:
         self._guards = guards
+        self._shelf = shelf
         self._known: dict[frozenset[str], Compiled] = {}
         self._refused: dict[frozenset[str], tuple[float, str]] = {}
         self._lock = threading.Lock()
@@ -40,8 +43,18 @@ class Session:
         left_out = without.intersection(space.origins)
         with self._lock:
             if left_out not in self._known:
-                self._known[left_out] = self._compile(space, left_out, deadline)
+                self._known[left_out] = self._fetch(space.without(left_out), left_out, deadline)
             return self._known[left_out]
+
+    def _fetch(self, space: Space, without: frozenset[str], deadline: Deadline) -> Compiled:
+        if self._shelf is None:
+            return self._compile(space, without, deadline)
+        key = content_key(space, self._guards)
+        kept = self._shelf.get(key)
+        if kept is None:
+            kept = self._compile(space, without, deadline)
+            self._shelf.put(key, kept)
+        return kept
 
     def _compile(self, space: Space, without: frozenset[str], deadline: Deadline) -> Compiled:
         seconds = min(self._guards.seconds, deadline.left)
@@ -49,7 +62,7 @@ class Session:
         if seconds <= tried:
             raise OutOfTime(f"the diagram engine could not compile the space: {why}")
         try:
-            return compile_space(space.without(without), replace(self._guards, seconds=seconds))
+            return compile_space(space, replace(self._guards, seconds=seconds))
         except TooHard as hard:
             self._refused[without] = seconds, str(hard)
             raise OutOfTime(f"the diagram engine could not compile the space: {hard}") from hard
@@ -67,7 +80,7 @@ def compile_space(space: Space, guards: Guards) -> Compiled:
     defer: frozenset[str] = frozenset()
     seconds = guards.seconds
     while True:
-        reading = read(space, guards.totals, defer)
+        reading = read(space, guards, defer)
         seconds = seconds / 2 if reading.widest else seconds
         try:
             form = compiled_form(reading.model, replace(guards, seconds=seconds))

@@ -1,0 +1,71 @@
+"""The engine with sums carried along the arcs, which small spaces would not need."""
+
+from __future__ import annotations
+
+import contextlib
+
+import pytest
+from hypothesis import given
+
+from baywright.engines.brute import Brute
+from baywright.engines.contract import Assumptions, Limit, OutOfTime
+from baywright.engines.diagram import Diagram, Guards
+from baywright.space import Space
+from tests.conformance.judging import brute_builds, judge
+from tests.conformance.spaces import Case, cases
+from tests.engines.diagram.given import choices, total
+
+ONE_CARRIED = Guards(totals=0)
+ALL_CARRIED = Guards(totals=0, far=0)
+
+OPPOSED = Space(
+    choices(4, 4, 4),
+    (),
+    (
+        total(7, "price", a=(0, 1, 3, 4), b=(0, 2, 3, 5), c=(0, 1, 2, 3)),
+        total(-6, "use", a=(0, -2, -3, -5), b=(0, -1, -4, -5), c=(0, -3, -3, -4)),
+    ),
+)
+"""Two sums that pull in opposite directions: neither is parallel to the other."""
+
+
+@given(cases())
+def test_one_sum_carried_changes_no_answer(case: Case) -> None:
+    judge(Diagram(ONE_CARRIED), case, list(brute_builds(case.space, case.assumptions)))
+
+
+@given(cases())
+def test_several_sums_carried_change_no_answer(case: Case) -> None:
+    """Counting comes after all the rest, and is the one thing that is refused then."""
+    with contextlib.suppress(OutOfTime):
+        judge(Diagram(ALL_CARRIED), case, list(brute_builds(case.space, case.assumptions)))
+
+
+def test_two_sums_at_once_are_decided_value_by_value() -> None:
+    engine = Diagram(ALL_CARRIED)
+    for value in range(4):
+        given_ = Assumptions({"b": frozenset({value})})
+        assert engine.options(OPPOSED, given_) == Brute().options(OPPOSED, given_)
+    with pytest.raises(OutOfTime, match="use and price at the same time"):
+        engine.count(OPPOSED)
+
+
+def test_a_sum_that_makes_the_diagram_too_large_is_carried_instead() -> None:
+    """With so few arcs allowed nothing but the choices themselves can be compiled."""
+    engine = Diagram(Guards(arcs=40))
+    assert engine.options(OPPOSED) == Brute().options(OPPOSED)
+    assert engine.prove(OPPOSED) is not None
+
+
+def test_a_space_that_is_too_hard_says_what_was_tried() -> None:
+    with pytest.raises(OutOfTime, match=r"could not compile the space: .* arcs, more than 1"):
+        Diagram(Guards(arcs=1)).options(OPPOSED)
+
+
+def test_a_refusal_to_compile_is_remembered_until_there_is_more_time() -> None:
+    engine = Diagram()
+    with pytest.raises(OutOfTime):
+        engine.options(OPPOSED, limit=Limit(0))
+    with pytest.raises(OutOfTime):
+        engine.options(OPPOSED, limit=Limit(0))
+    assert engine.options(OPPOSED) == Brute().options(OPPOSED)
