@@ -129,15 +129,7 @@ def test_a_limit_reached_ends_with_3(monkeypatch: pytest.MonkeyPatch) -> None:
     answered = asking.ask
 
     def stopped(*args: Any) -> asking.Answer:
-        found = answered(*args)
-        return asking.Answer(
-            found.question,
-            found.reading,
-            Stopped("search worked"),
-            "f2",
-            "2031-07-01",
-            found.status,
-        )
+        return replace(answered(*args), verdict=Stopped("search worked"))
 
     monkeypatch.setattr(asking, "ask", stopped)
     result = run("ask", "f2", "load")
@@ -174,8 +166,7 @@ def test_no_line_is_wider_than_the_terminal(columns: int) -> None:
         assert "\x1b" not in result.stdout
 
 
-def test_the_demo_writes_its_report(tmp_path: Path) -> None:
-    """Its content is tested with the papers; here, that the command brings it to its folder."""
+def test_a_folder_that_cannot_be_written_is_said_at_once(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     blocked = run("demo", "--out", str(tmp_path / "file" / "in"))
     assert blocked.exit_code == 2

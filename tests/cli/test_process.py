@@ -112,12 +112,14 @@ HOSTILE: dict[str, Callable[[Path], None]] = {
 def test_a_hostile_book_gives_problems_with_their_places(name: str, tmp_path: Path) -> None:
     folder = write_example(tmp_path)
     HOSTILE[name](folder)
-    start = time.monotonic()
+    before = os.times()
     result = run("check", str(folder), "--json")
-    took = time.monotonic() - start
+    after = os.times()
     assert result.returncode == 2, result.stderr
     assert "Traceback" not in result.stderr
     problems = json.loads(result.stdout)["problems"]
     assert problems
     assert all(problem["where"] or str(folder) in problem["message"] for problem in problems)
-    assert took < (2 if not os.environ.get("PYTEST_XDIST_WORKER") else 6)
+    # Computing time, start of the program included; a busy machine is nobody's fault.
+    took = sum(after[2:4]) - sum(before[2:4])
+    assert took < 2

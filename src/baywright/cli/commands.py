@@ -198,13 +198,10 @@ def schema(what: Literal["book", "build"]) -> int:
 @_guarded
 def demo(out: Path, request: Request, *, as_json: bool) -> int:
     """Run the demo and write its report."""
+    showing.check_folder(out)
     with progress("Running the demo", as_json=as_json) as step:
         found = showing.run_demo(request, step)
-    try:
-        showing.write_files(showing.files_of(found), out)
-    except OSError as error:
-        hint = "Give a folder that can be written with --out."
-        raise problem("unwritable", f"{out} cannot be written: {error}.", None, hint) from error
+    showing.write_files(showing.files_of(found), out)
     if as_json:
         show_json(found.data)
     else:
