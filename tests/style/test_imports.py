@@ -17,6 +17,8 @@ from tests.style.sources import Source, sources
 HOMES: dict[str, tuple[str, ...]] = {
     "clingo": ("baywright.engines.search", "baywright.engines.program"),
     "jinja2": ("baywright.papers",),
+    "numba": ("baywright.engines.diagram.loops",),
+    "numpy": ("baywright.engines.diagram", "baywright.engines.bulk"),
     "ortools": ("baywright.engines.cpsat", "baywright.engines.linear"),
     "pint": ("baywright.units",),
     "pydantic": ("baywright.facts", "baywright.files"),
