@@ -101,7 +101,8 @@ def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> t
 def _reason(inquiry: Inquiry, space: Space, needed: Space, key: str, wish: Wish | None) -> Reason:
     machine, origin = inquiry.machine, space.origins[key]
     totals = wish.totals if wish else machine.frame.totals.get(key, ())
-    values = _without(inquiry, space, needed, key, totals)
+    bounded = Objective(tuple(whole(totals[0].linear).items())) if len(totals) == 1 else None
+    values = build_without(inquiry, space, needed, key, bounded)
     shown = witness(machine, values)
     counted = (
         level_tally(wish.level, values) if wish and wish.level else tally(machine, totals, values)
@@ -110,19 +111,28 @@ def _reason(inquiry: Inquiry, space: Space, needed: Space, key: str, wish: Wish 
     return Reason(key, origin.kind, origin.sentence, facts, counted, shown)
 
 
-def _without(
-    inquiry: Inquiry, space: Space, needed: Space, key: str, totals: Sequence[AtMost]
+def build_without(
+    inquiry: SpaceInquiry, space: Space, needed: Space, key: str, bounded: Objective | None = None
 ) -> Mapping[str, int]:
     """Return a build that exists once one reason is given up.
 
-    Everything else holds in it where that is possible, otherwise the other reasons do. Where
-    the reason bounds one total, the build passes the bound by the least.
+    Everything else holds in it where that is possible, otherwise the other reasons do.
+
+    Args:
+        inquiry: the engines.
+        space: a space that has no build.
+        needed: the part of it that its reasons are.
+        key: the reason given up.
+        bounded: the total that the reason bounds, which then passes its bound by the least.
+
+    Raises:
+        RecheckError: when there is none, so that it was no reason.
+        StoppedError: at a limit.
     """
     rest = space.without([key])
     if inquiry.possible(rest) is None:
         rest = needed.without([key])
-    weights = whole(totals[0].linear) if len(totals) == 1 else {}
-    best = inquiry.good(rest, Objective(tuple(weights.items()))) if weights else None
+    best = inquiry.good(rest, bounded) if bounded and bounded.weights else None
     values = best or inquiry.possible(rest)
     if values is None:
         raise RecheckError(f"{key} was called a reason, but nothing is possible without it either")
