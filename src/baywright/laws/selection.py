@@ -23,9 +23,7 @@ def selects(arguments: Arguments) -> Weigh:
     condition = arguments.condition
 
     def weigh(name: str, part: Part) -> int:
-        if isinstance(wanted, Name) and part.kind != wanted.name:
-            return 0
-        if isinstance(wanted, Text) and wanted.text not in (name, part.kind):
+        if wanted is not None and word(wanted) not in (name, part.kind):
             return 0
         return int(condition is None or holds(condition, Fields(fields_of(part))))
 

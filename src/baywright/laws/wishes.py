@@ -134,6 +134,8 @@ def wish_of(machine: Machine, term: Expression, key: str, mark: Mark | None = No
 def _level(machine: Machine, term: Expression) -> Level | None:
     if not isinstance(term, Compare) or not isinstance(term.right, Number | Amount):
         return None
+    if term.op == "!=":  # only one number is not wanted, and no other is a near miss
+        return None
     try:
         value = machine.translator.value(term.left)
     except (NotEncodable, KeyError):
