@@ -12,7 +12,7 @@ from typer.testing import CliRunner, Result
 
 from baywright.answers.inquiry import RecheckError, StoppedError
 from baywright.answers.verdicts import Stopped
-from baywright.cli.app import app
+from baywright.cli import app
 from baywright.desk import asking
 from baywright.desk import options as choosing
 from baywright.files.books import bundled_books

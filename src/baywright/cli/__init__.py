@@ -1,5 +1,5 @@
 """The terminal: one module for each command, loaded only when it is asked for."""
 
-from baywright.cli.app import main
+from baywright.cli.program import app, main
 
-__all__ = ["main"]
+__all__ = ["app", "main"]
