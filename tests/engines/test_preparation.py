@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baywright.engines.contract import Assumptions, Limit, OutOfTime
-from baywright.engines.preparation import Deadline, Shifted, open_values, shifted
+from baywright.engines.preparation import Deadline, Shifted, open_values, shifted, steps
 from baywright.space import Choice, Origin, Space, Sum, holds
 
 LAW = Origin("law", "law", "The law holds.")
@@ -44,3 +44,14 @@ def test_a_deadline_passes() -> None:
     Deadline(Limit(60)).check()
     with pytest.raises(OutOfTime):
         Deadline(Limit(0)).check()
+
+
+@given(WEIGHTS.map(tuple))
+def test_the_steps_of_a_weight_add_up_to_it(column: tuple[int, ...]) -> None:
+    found = steps(column)
+    for value, weight in enumerate(column):
+        rises = sum(step.rise for step in found if value in step.reached)
+        assert rises == weight - min(column)
+    for before, after in itertools.pairwise(found):
+        assert after.reached == before.reached | set(after.level)
+        assert after.rise > 0

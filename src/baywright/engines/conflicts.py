@@ -1,76 +1,117 @@
 """A table as conflicts: lists of literals that cannot all hold.
 
 Literals are whole numbers as clause solvers use them: a positive one stands for an atom, its
-negation for the opposite.
+negation for the opposite. Here they are local to the table: the values of its first choice are
+1, 2 and so on, those of the next choice follow, and auxiliary atoms come last.
 """
 
 from __future__ import annotations
 
 import itertools
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 from math import prod
 from typing import TypeAlias
 
-Column: TypeAlias = Mapping[int, int]
-"""For each value that a choice can have, the literal that says it has it."""
+from baywright.engines.grouping import Grouping
 
 Rows: TypeAlias = frozenset[tuple[int, ...]]
+Conflict: TypeAlias = tuple[int, ...]
+
+_MOST_COMBINATIONS = 5000
+"""A table is not looked through in more combinations than this of all but its largest choice."""
 
 
-def conflicts(
-    columns: Sequence[Column], rows: Rows, both: Callable[[Sequence[int]], int]
-) -> Iterator[list[int]]:
-    """Yield the conflicts that leave exactly the allowed rows, choosing the shortest form.
+@dataclass(frozen=True, slots=True)
+class Form:
+    """What leaves exactly the allowed rows of a table, given one value for each choice.
 
     Args:
-        columns: one for each choice of the scope.
-        rows: the allowed rows; every value in them is in its column.
-        both: makes a literal that holds only when all the given ones do, and can then hold.
-
-    The order of a set is not used, so equal tables give equal conflicts.
+        conflicts: literals that cannot all hold.
+        auxiliary: for each auxiliary atom, the literals that all hold when it does.
     """
-    forbidden = prod(len(column) for column in columns) - len(rows)
-    if len(columns) == 2:
-        yield from _partners(columns[0], columns[1], rows)
-        yield from _partners(columns[1], columns[0], frozenset((b, a) for a, b in rows))
-    elif len(columns) < 2 or forbidden <= len(rows):
-        yield from _forbidden(columns, rows)
-    else:
-        yield from _supported(columns, rows, both)
+
+    conflicts: tuple[Conflict, ...]
+    auxiliary: tuple[Conflict, ...] = ()
 
 
-def _forbidden(columns: Sequence[Column], rows: Rows) -> Iterator[list[int]]:
+@lru_cache(maxsize=2048)
+def form_of(sizes: tuple[int, ...], rows: Rows) -> Form:
+    """Return a short form of a table. Forms are kept, as spaces share most of their tables.
+
+    Args:
+        sizes: number of values of each choice of the scope.
+        rows: the allowed rows of value indices.
+
+    The order of a set is not used, so equal tables have equal forms.
+    """
+    columns = _columns(sizes)
+    forbidden = prod(sizes) - len(rows)
+    if len(sizes) < 2:
+        return Form(tuple(_forbidden(columns, rows)))
+    if prod(sizes) > _MOST_COMBINATIONS * max(sizes):
+        return _supported(columns, rows)
+    grouped = Form(tuple(_grouped(columns, rows)))
+    if len(sizes) == 2:
+        return grouped
+    return grouped if len(grouped.conflicts) < forbidden else Form(tuple(_forbidden(columns, rows)))
+
+
+def outer_literals(columns: Iterable[Sequence[int]]) -> list[int]:
+    """Return the literal that each local one stands for; a negative index finds a negation.
+
+    Args:
+        columns: the atoms of the values of each choice of the scope, then any auxiliary atoms.
+    """
+    atoms = [atom for column in columns for atom in column]
+    return [0, *atoms, *(-atom for atom in reversed(atoms))]
+
+
+def _columns(sizes: Iterable[int]) -> list[range]:
+    """Return the literals of the values of each choice."""
+    columns: list[range] = []
+    for size in sizes:
+        start = columns[-1].stop if columns else 1
+        columns.append(range(start, start + size))
+    return columns
+
+
+def _forbidden(columns: Sequence[range], rows: Rows) -> Iterator[Conflict]:
     """Each row that is not allowed is a conflict."""
-    for row in itertools.product(*columns):
+    for row in itertools.product(*(range(len(column)) for column in columns)):
         if row not in rows:
             yield _literals(columns, row)
 
 
-def _partners(near: Column, far: Column, rows: Rows) -> Iterator[list[int]]:
-    """A value of one choice conflicts with the absence of all that go with it in the other."""
-    partners: dict[int, list[int]] = defaultdict(list)
-    for value, partner in rows:
-        partners[value].append(-far[partner])
-    for value, literal in near.items():
-        if len(partners[value]) < len(far):
-            yield [literal, *sorted(partners[value])]
+def _grouped(columns: Sequence[range], rows: Rows) -> Iterator[Conflict]:
+    """What holds for each two choices, then what holds beyond that for all of them.
+
+    A value conflicts with the absence of all that go with it in another choice; the values of
+    all choices but the largest conflict with the absence of all that complete them.
+    """
+    grouping = Grouping([len(column) for column in columns], rows)
+    for place, value, other, partners in grouping.partners():
+        yield (columns[place][value], *(-columns[other][partner] for partner in partners))
+    last = grouping.largest
+    others = [column for place, column in enumerate(columns) if place != last]
+    for start, ends in grouping.completions() if len(columns) > 2 else ():
+        yield (*_literals(others, start), *(-columns[last][end] for end in ends))
 
 
-def _supported(
-    columns: Sequence[Column], rows: Rows, both: Callable[[Sequence[int]], int]
-) -> Iterator[list[int]]:
-    """A value conflicts with the absence of every row it stands in."""
+def _supported(columns: Sequence[range], rows: Rows) -> Form:
+    """A value conflicts with the absence of every row it stands in; each row has an atom."""
+    ordered = sorted(rows)
+    first = columns[-1].stop
     rows_of: dict[int, list[int]] = defaultdict(list)
-    for row in sorted(rows):
-        literals = _literals(columns, row)
-        holds = both(literals)
+    auxiliary = tuple(_literals(columns, row) for row in ordered)
+    for atom, literals in enumerate(auxiliary, first):
         for literal in literals:
-            rows_of[literal].append(-holds)
-    for column in columns:
-        for literal in column.values():
-            yield [literal, *rows_of[literal]]
+            rows_of[literal].append(-atom)
+    conflicts = ((value, *rows_of[value]) for column in columns for value in column)
+    return Form(tuple(conflicts), auxiliary)
 
 
-def _literals(columns: Sequence[Column], row: Sequence[int]) -> list[int]:
-    return [column[value] for column, value in zip(columns, row, strict=True)]
+def _literals(columns: Sequence[range], row: Sequence[int]) -> Conflict:
+    return tuple(column[value] for column, value in zip(columns, row, strict=True))

@@ -149,6 +149,8 @@ class CpSat:
         solver.parameters.num_workers = self._workers
         solver.parameters.random_seed = 1
         solver.parameters.max_time_in_seconds = deadline.left
+        # Sums that oppose each other are seen by linear programming, and by little else.
+        solver.parameters.linearization_level = 2
         # An interrupt from the keyboard must end the question, not read as its limit.
         solver.parameters.catch_sigint_signal = False
         return solver

@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import TypeAlias
 
 from ortools.sat.python import cp_model
 
-from baywright.engines.conflicts import Column, conflicts
+from baywright.engines.conflicts import form_of, outer_literals
 from baywright.engines.contract import Assumptions, Objective
 from baywright.engines.preparation import open_values, shifted
 from baywright.space import Space, Sum, Table
 
+Column: TypeAlias = Mapping[int, int]
+"""For each value that a choice can have, the literal that says it has it."""
+
 LARGEST = 2**62
 """The solver adds weights in 64 bits and keeps some of them for itself."""
+
+_NEVER = 1
+"""The literal that never holds; it stands for the values that are not left open."""
 
 
 class LinearModel:
@@ -28,11 +35,13 @@ class LinearModel:
 
     def __init__(self, space: Space, assumptions: Assumptions) -> None:
         self.model = cp_model.CpModel()
-        self._atoms: list[cp_model.IntVar] = []
+        never = self.model.new_constant(0)
+        self._atoms: list[cp_model.IntVar] = [never]
+        self._bools: dict[int, cp_model.LiteralT] = {_NEVER: never, -_NEVER: ~never}
         tables = [t for t in space.tables if t.origin.key not in assumptions.without]
         sums = [s for s in space.sums if s.origin.key not in assumptions.without]
         left = _narrowed(open_values(space, assumptions), tables)
-        self._narrowed = {c.name for c in space.choices if len(left[c.name]) < c.size}
+        self._sizes = {choice.name: choice.size for choice in space.choices}
         self.columns: dict[str, Column] = {n: self._choice(values) for n, values in left.items()}
         for table in tables:
             self._table(table)
@@ -67,14 +76,14 @@ class LinearModel:
         }
 
     def _atom(self) -> int:
-        self._atoms.append(self.model.new_bool_var(""))
-        return len(self._atoms)
-
-    def _bool(self, literal: int) -> cp_model.LiteralT:
-        return self._atoms[literal - 1] if literal > 0 else ~self._atoms[-literal - 1]
+        atom = self.model.new_bool_var("")
+        self._atoms.append(atom)
+        literal = len(self._atoms)
+        self._bools[literal], self._bools[-literal] = atom, ~atom
+        return literal
 
     def _forbid(self, literals: Iterable[int]) -> None:
-        self.model.add_bool_or([self._bool(-literal) for literal in literals])
+        self.model.add_bool_or([self._bools[-literal] for literal in literals])
 
     def _choice(self, values: Sequence[int]) -> Column:
         column = {value: self._atom() for value in values}
@@ -82,15 +91,27 @@ class LinearModel:
         return column
 
     def _table(self, table: Table) -> None:
-        columns = [self.columns[name] for name in table.scope]
-        rows = table.rows
-        if any(name in self._narrowed for name in table.scope):
-            rows = frozenset(row for row in rows if _open(row, columns))
-        for literals in conflicts(columns, rows, self._both):
-            self._forbid(literals)
+        sizes = tuple(self._sizes[name] for name in table.scope)
+        form = form_of(sizes, table.rows)
+        columns = [self._literals(name) for name in table.scope]
+        outer = outer_literals(columns)
+        if form.auxiliary:
+            rows = [self._both([outer[literal] for literal in row]) for row in form.auxiliary]
+            outer = outer_literals([*columns, rows])
+        for conflict in form.conflicts:
+            literals = [outer[literal] for literal in conflict]
+            if _NEVER not in literals:
+                self._forbid(literal for literal in literals if literal != -_NEVER)
+
+    def _literals(self, name: str) -> list[int]:
+        """Return the literal of each value of a choice."""
+        column = self.columns[name]
+        return [column.get(value, _NEVER) for value in range(self._sizes[name])]
 
     def _both(self, literals: Sequence[int]) -> int:
         """Return a literal that holds only when all the given ones do."""
+        if _NEVER in literals:
+            return _NEVER
         atom = self._atom()
         for literal in literals:
             self._forbid([atom, -literal])
@@ -115,10 +136,6 @@ class LinearModel:
             for value, literal in self.columns[name].items()
         ]
         return [atom for atom, _ in terms], [weight for _, weight in terms]
-
-
-def _open(row: Sequence[int], columns: Sequence[Column]) -> bool:
-    return all(value in column for value, column in zip(row, columns, strict=True))
 
 
 def _narrowed(

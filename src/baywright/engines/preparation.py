@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
+import itertools
 import time
 import weakref
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import gcd
-from typing import Generic, TypeVar
+from typing import Generic, Protocol, TypeAlias, TypeVar
 
 from baywright.engines.contract import Assumptions, Limit, Objective, OutOfTime
-from baywright.space import Space, Sum
+from baywright.space import Space
 
 Built = TypeVar("Built")
+
+Weights: TypeAlias = tuple[tuple[str, tuple[int, ...]], ...]
+"""For each choice, by name, a weight for each of its values."""
+
+
+class Bounded(Protocol):
+    """Whatever has weights and a bound, as a sum has."""
+
+    @property
+    def weights(self) -> Weights:
+        """The weights."""
+
+    @property
+    def at_most(self) -> int:
+        """The bound."""
 
 
 def open_values(space: Space, assumptions: Assumptions) -> dict[str, tuple[int, ...]]:
@@ -51,23 +68,61 @@ class Shifted:
         greatest: the largest total that any assignment has.
     """
 
-    weights: tuple[tuple[str, tuple[int, ...]], ...]
+    weights: Weights
     at_most: int
     greatest: int
 
 
-def shifted(total: Sum) -> Shifted:
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What the values of a choice that weigh at least so much weigh more than the next lighter.
+
+    Args:
+        reached: those values.
+        level: the lightest of them.
+        rise: by how much more they weigh.
+    """
+
+    reached: frozenset[int]
+    level: tuple[int, ...]
+    rise: int
+
+
+def reduced(weights: Weights, at_most: int) -> tuple[Weights, int]:
+    """Return a sum with weights shifted to minimum 0 and divided by what divides them all."""
+    least = {name: min(column, default=0) for name, column in weights}
+    step = gcd(*(w - least[name] for name, column in weights for w in column)) or 1
+    plain = tuple((name, tuple((w - least[name]) // step for w in ws)) for name, ws in weights)
+    return plain, (at_most - sum(least.values())) // step
+
+
+@lru_cache(maxsize=1024)
+def steps(weights: tuple[int, ...]) -> tuple[Step, ...]:
+    """Return the steps from one weight of a choice down to the next, the largest first.
+
+    Args:
+        weights: a weight for each value.
+    """
+    found: list[Step] = []
+    reached: frozenset[int] = frozenset()
+    values_of: dict[int, list[int]] = {}
+    for value, weight in enumerate(weights):
+        values_of.setdefault(weight, []).append(value)
+    for weight, lighter in itertools.pairwise(sorted(values_of, reverse=True)):
+        level = values_of[weight]
+        reached = reached.union(level)
+        found.append(Step(reached, tuple(level), weight - lighter))
+    return tuple(found)
+
+
+def shifted(total: Bounded) -> Shifted:
     """Shift the weights of a sum to minimum 0, divide by their divisor and cap them.
 
     A weight above the bound breaks the sum whatever it is, so it is cut to the bound plus one.
     """
-    least = {name: min(weights, default=0) for name, weights in total.weights}
-    raised = [(name, [w - least[name] for w in weights]) for name, weights in total.weights]
-    at_most = total.at_most - sum(least.values())
-    step = gcd(*(w for _, weights in raised for w in weights)) or 1
-    at_most //= step
+    plain, at_most = reduced(total.weights, total.at_most)
     cap = max(at_most + 1, 0)
-    weights = tuple((name, tuple(min(w // step, cap) for w in ws)) for name, ws in raised)
+    weights = tuple((name, tuple(min(w, cap) for w in ws)) for name, ws in plain)
     return Shifted(weights, at_most, sum(max(ws, default=0) for _, ws in weights))
 
 

@@ -7,15 +7,15 @@ can name it. Statements go straight to the solver; no text is grounded.
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable, Sequence
 
 import clingo
 from clingo.backend import Backend
 
-from baywright.engines.conflicts import conflicts
+from baywright.engines.cancelling import implied_sums
+from baywright.engines.conflicts import form_of, outer_literals
 from baywright.engines.contract import Assumptions, Objective
-from baywright.engines.preparation import open_values, shifted
+from baywright.engines.preparation import Shifted, open_values, shifted, steps
 from baywright.space import Choice, Space, Sum, Table
 
 LARGEST = 2**31 - 1
@@ -55,10 +55,14 @@ class Program:
         self._key_of = {atom: key for key, atom in self.switches.items()}
 
     def literals(self, space: Space, assumptions: Assumptions) -> list[int]:
-        """Return the literals to assume: every switch, and what the choices are left with."""
-        found = [
-            -atom if key in assumptions.without else atom for key, atom in self.switches.items()
-        ]
+        """Return the literals to assume: every switch, and what the choices are left with.
+
+        What is asked stands last in a space and is assumed first, then sums, then tables. The
+        solver stops at the first literal that cannot hold with those before it, and blames these;
+        this order leaves the shortest blame.
+        """
+        switches = reversed(self.switches.items())
+        found = [-atom if key in assumptions.without else atom for key, atom in switches]
         for name, left in open_values(space, assumptions).items():
             atoms = self.values[name]
             if len(left) == 1:
@@ -86,7 +90,7 @@ class _Writer:
         self._backend = backend
         self.values: dict[str, list[int]] = {}
         self.switches: dict[str, int] = {}
-        self._any_of: dict[frozenset[int], int] = {}
+        self._any_of: dict[tuple[str, frozenset[int]], int] = {}
 
     def space(self, space: Space) -> None:
         for choice in space.choices:
@@ -95,6 +99,8 @@ class _Writer:
             self._table(table)
         for total in space.sums:
             self._sum(total)
+        for implied in implied_sums(space.sums):
+            self._bound(sorted(implied.keys), shifted(implied.within(LARGEST)))
 
     def minimise(self, objective: Objective) -> None:
         """Ask for the least objective, leaving out the least weight of each choice."""
@@ -124,9 +130,14 @@ class _Writer:
 
     def _table(self, table: Table) -> None:
         on = self._switch(table.origin.key)
-        columns = [dict(enumerate(self.values[name])) for name in table.scope]
-        for literals in conflicts(columns, table.rows, self._both):
-            self._forbid([on, *literals])
+        columns = [self.values[name] for name in table.scope]
+        form = form_of(tuple(len(column) for column in columns), table.rows)
+        outer = outer_literals(columns)
+        if form.auxiliary:
+            rows = [self._both([outer[literal] for literal in row]) for row in form.auxiliary]
+            outer = outer_literals([*columns, rows])
+        for literals in form.conflicts:
+            self._forbid([on, *[outer[literal] for literal in literals]])
 
     def _both(self, literals: Sequence[int]) -> int:
         """Return an atom that holds exactly when all the literals do."""
@@ -135,17 +146,21 @@ class _Writer:
         return atom
 
     def _sum(self, total: Sum) -> None:
-        on = self._switch(total.origin.key)
         plain = shifted(total)
+        if plain.greatest > max(plain.at_most, LARGEST):
+            raise ValueError(_too_large(total))
+        self._bound([total.origin.key], plain)
+
+    def _bound(self, keys: Iterable[str], plain: Shifted) -> None:
+        """Keep a total within its bound while the switches of all the keys are on."""
+        on = [self._switch(key) for key in keys]
         if plain.at_most < 0:
-            self._forbid([on])
+            self._forbid(on)
         elif plain.greatest > plain.at_most:
-            if plain.greatest > LARGEST:
-                raise ValueError(_too_large(total))
             over = self._backend.add_atom()
             terms = [term for name, weights in plain.weights for term in self._steps(name, weights)]
             self._backend.add_weight_rule([over], plain.at_most + 1, terms)
-            self._forbid([on, over])
+            self._forbid([*on, over])
 
     def _steps(self, name: str, weights: Sequence[int]) -> list[tuple[int, int]]:
         """Return terms whose total is the weight of the value that the choice has.
@@ -154,26 +169,23 @@ class _Writer:
         much. So the total of a choice never passes its largest weight, and a choice that has
         lost its light values counts at once.
         """
-        terms = []
-        reached: list[int] = []
-        parts: list[int] = []
-        for weight, lighter in itertools.pairwise(sorted(set(weights), reverse=True)):
-            level = [a for a, w in zip(self.values[name], weights, strict=True) if w == weight]
-            reached += level
-            atom = self._any(frozenset(reached), [*parts, *level])
-            terms.append((atom, weight - lighter))
-            parts = [atom]
+        atoms = self.values[name]
+        terms: list[tuple[int, int]] = []
+        for step in steps(tuple(weights)):
+            heavier = [atom for atom, _ in terms[-1:]]
+            parts = [*heavier, *(atoms[value] for value in step.level)]
+            terms.append((self._any(name, step.reached, parts), step.rise))
         return terms
 
-    def _any(self, values: frozenset[int], parts: Sequence[int]) -> int:
-        """Return the atom that holds when one of the value atoms does, written by its parts."""
+    def _any(self, name: str, values: frozenset[int], parts: Sequence[int]) -> int:
+        """Return the atom that holds when a choice has one of the values, written by its parts."""
         if len(values) == 1:
             return parts[0]
-        if values not in self._any_of:
-            atom = self._any_of[values] = self._backend.add_atom()
+        if (name, values) not in self._any_of:
+            atom = self._any_of[name, values] = self._backend.add_atom()
             for part in parts:
                 self._backend.add_rule([atom], [part])
-        return self._any_of[values]
+        return self._any_of[name, values]
 
 
 def _too_large(total: Sum) -> str:
