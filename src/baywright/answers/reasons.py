@@ -15,7 +15,6 @@ from baywright.answers.verdicts import Reason, Witness
 from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective
 from baywright.facts.citation import Citation
-from baywright.laws.formula import AtMost
 from baywright.laws.linear import whole
 from baywright.laws.wishes import Wish
 from baywright.space import Space
