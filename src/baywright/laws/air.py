@@ -45,7 +45,7 @@ def _count(frame: Frame, name: str, place: Fans) -> Iterator[Law]:
     """Each number of fans holds under its condition; the first condition that applies counts."""
     origin = frame.law(
         f"fans.count/{name}",
-        f"{place.name}: {_counts_in_words(place.fitted)}.",
+        f"{place.name}: {_counts_in_words(frame, place.fitted)}.",
         *(entry.count for entry in place.fitted),
     )
     terms = tuple(
@@ -55,11 +55,16 @@ def _count(frame: Frame, name: str, place: Fans) -> Iterator[Law]:
     yield from frame.formula(origin, AnyOf(terms))
 
 
-def _counts_in_words(entries: list[FanCount]) -> str:
+def _counts_in_words(frame: Frame, entries: list[FanCount]) -> str:
+    otherwise = " otherwise" if len(entries) > 1 else ""
     return "; ".join(
-        f"{entry.count.known} fans" + (f" when {entry.when}" if entry.when else "")
+        f"{entry.count.known} fans{_in_brackets(frame, entry.when) or otherwise}"
         for entry in entries
     )
+
+
+def _in_brackets(frame: Frame, condition: str | None) -> str:
+    return f" ({frame.say(condition)})" if condition else ""
 
 
 def _cases(frame: Frame, entries: Iterable[FanCount | InletLimit]) -> Iterator[Formula]:
@@ -136,7 +141,7 @@ def _inlet(frame: Frame) -> Iterator[Law]:
 
 
 def _inlet_sentence(frame: Frame, entry: InletLimit, limit: Fraction) -> str:
-    conditions, condition = frame.conditions, f" when {entry.when}" if entry.when else ""
+    conditions, condition = frame.conditions, _in_brackets(frame, entry.when)
     shown = f"{float(limit):.1f}".removesuffix(".0")
     return (
         f"The air taken in may have at most {shown} °C at {plain(conditions.altitude)}{condition};"

@@ -89,6 +89,7 @@ class Frame:
         helpers: choices that formulas needed beside them.
         totals: by origin key, the totals it bounds, exact and in canonical units.
         read: turns an expression of the book into a formula over the choices.
+        say: says a condition of the book in words.
     """
 
     book: Book
@@ -97,6 +98,7 @@ class Frame:
     helpers: list[Choice] = field(default_factory=list)
     totals: dict[str, list[AtMost]] = field(default_factory=dict)
     read: Callable[[str], Formula] = _cannot_read
+    say: Callable[[str], str] = str
 
     def add(self, fitting: Fitting) -> None:
         """Take in a choice."""

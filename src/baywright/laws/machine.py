@@ -18,7 +18,7 @@ from baywright.laws.vocabulary import vocabulary
 from baywright.laws.wording import capitalised
 from baywright.problems import Mark, Problem, Problems, problem
 from baywright.space import Law, Origin, Space, Sum, Table
-from baywright.terms import Checked, Expression, Vocabulary, check, parse
+from baywright.terms import Checked, Expression, Vocabulary, check, parse, wording
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,7 @@ def compile_book(book: Book, conditions: Conditions) -> Machine:
             frame.add(fitting)
     translator = Translator(frame, *_offers(frame))
     words = vocabulary(frame, translator.names, translator.functions)
-    frame = replace(frame, read=partial(_formula, translator, words))
+    frame = replace(frame, read=partial(_formula, translator, words), say=partial(_said, words))
     laws = list(_gathered(frame, words))
     choices = (*(fitting.choice() for fitting in frame.fittings.values()), *frame.helpers)
     tables = tuple(law for law in laws if isinstance(law, Table))
@@ -117,6 +117,11 @@ def _formula(
         raise problem(
             "not-encodable", f"This cannot be proven as it stands: {reason}.", where
         ) from reason
+
+
+def _said(words: Vocabulary, text: str) -> str:
+    where = mark_of(text)
+    return wording(check(parse(text, where), words, where).expression, words)
 
 
 def _gathered(frame: Frame, words: Vocabulary) -> Iterator[Law]:
