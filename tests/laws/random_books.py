@@ -18,6 +18,7 @@ from typing import Any
 
 import yaml
 from hypothesis import strategies as st
+from hypothesis.vendor.pretty import RepresentationPrinter
 
 from baywright.engines.brute import Brute
 from baywright.files.books import book_from
@@ -55,9 +56,13 @@ class Sample:
     machine: Machine
     given: Given
 
-    def __repr__(self) -> str:
+    def __str__(self) -> str:
         site = self.machine.conditions
-        return f"{self.text}\n# as of {site.as_of}, {site.altitude}, {site.inlet}"
+        return f"{self.text}# as of {site.as_of}, at {site.altitude}, inlet {site.inlet}\n"
+
+    def _repr_pretty_(self, printer: RepresentationPrinter, _cycle: bool) -> None:
+        """Show a counterexample as the book it is."""
+        printer.text(str(self))
 
     @property
     def own(self) -> tuple[str, ...]:
@@ -115,14 +120,18 @@ def sites(draw: st.DrawFn) -> Conditions:
 
 @st.composite
 def samples(
-    draw: st.DrawFn, most: int = MOST_BUILDS, features: int = 5, rules: bool = True
+    draw: st.DrawFn,
+    most: int = MOST_BUILDS,
+    features: int = 5,
+    rules: bool = True,
+    first: tuple[str, ...] = (),
 ) -> Sample:
-    """A small random book with its site."""
+    """A small random book with its site; the features named first are in it if they fit."""
     raw, said = bare(), list[Term]()
     names = draw(
         st.lists(st.sampled_from(sorted(FEATURES)), unique=True, min_size=2, max_size=features)
     )
-    for name in names:
+    for name in dict.fromkeys((*first, *names)):
         raw = _grown(draw, raw, FEATURES[name], said, most)
     if rules:
         raw["rules"] = {}
