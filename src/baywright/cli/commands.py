@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import functools
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, replace
 from pathlib import Path
-from typing import Literal, ParamSpec
+from typing import Literal
 
 from rich.console import RenderableType
 from rich.padding import Padding
 from rich.text import Text
 
-from baywright.answers.inquiry import RecheckError, StoppedError
-from baywright.answers.verdicts import Stopped, Verdict
 from baywright.answers.wording.ranges import ranges
-from baywright.cli.output import console, progress, show, show_json, show_problems
+from baywright.cli.guarding import ANSWERED, code_of, guarded
+from baywright.cli.output import progress, show, show_json
 from baywright.cli.sheets import columns, heading, sheet
 from baywright.desk import as_json as plain
 from baywright.desk import asking, checking
@@ -26,12 +24,7 @@ from baywright.desk.opening import Opened
 from baywright.desk.request import Request, judged, opened
 from baywright.desk.telling import answer_sheet, checked_sheet, judgement_sheet
 from baywright.files.schema import book_schema, build_schema
-from baywright.problems import Problems, problem
-
-ANSWERED, BAD_INPUT, STOPPED, NOT_PROVEN = 0, 2, 3, 4
-"""Exit codes: answered, whatever the answer; bad input; stopped; a re-check that failed."""
-
-P = ParamSpec("P")
+from baywright.problems import problem
 
 __all__ = [
     "Request",
@@ -46,39 +39,7 @@ __all__ = [
 ]
 
 
-def _guarded(work: Callable[P, int]) -> Callable[P, int]:
-    """Turn what can go wrong into a message and an exit code."""
-
-    @functools.wraps(work)
-    def guarded(*args: P.args, **kwargs: P.kwargs) -> int:
-        as_json = bool(kwargs.get("as_json"))
-        try:
-            return work(*args, **kwargs)
-        except Problems as found:
-            show_problems(found.problems, as_json=as_json)
-            return BAD_INPUT
-        except StoppedError as stopped:
-            _say("stopped", f"Stopped before it was decided: {stopped.tried}.", as_json=as_json)
-            return STOPPED
-        except RecheckError as failed:
-            _say("recheck", f"The answer is withheld: {failed.report}.", as_json=as_json)
-            return NOT_PROVEN
-
-    return guarded
-
-
-def _say(kind: str, sentence: str, *, as_json: bool) -> None:
-    if as_json:
-        show_json({kind: sentence})
-    else:
-        console(errors=True).print(Text(sentence))
-
-
-def _code(verdict: Verdict) -> int:
-    return STOPPED if isinstance(verdict, Stopped) else ANSWERED
-
-
-@_guarded
+@guarded
 def check(book: str, request: Request, *, as_json: bool) -> int:
     """Check a book."""
     with progress(f"Reading {book}", as_json=as_json):
@@ -91,7 +52,7 @@ def check(book: str, request: Request, *, as_json: bool) -> int:
     return ANSWERED
 
 
-@_guarded
+@guarded
 def judge(book: str, build: Path, request: Request, *, as_json: bool) -> int:
     """Judge a build."""
     with progress(f"Judging {build}", as_json=as_json):
@@ -100,10 +61,10 @@ def judge(book: str, build: Path, request: Request, *, as_json: bool) -> int:
         show_json(plain.judgement_json(found))
     else:
         show(sheet(judgement_sheet(held, found)))
-    return _code(found.verdict)
+    return code_of(found.verdict)
 
 
-@_guarded
+@guarded
 def ask(book: str, question: str, request: Request, *, as_json: bool) -> int:
     """Answer a question."""
     with progress(f"Asking {book}", as_json=as_json):
@@ -113,10 +74,10 @@ def ask(book: str, question: str, request: Request, *, as_json: bool) -> int:
         show_json(plain.answer_json(found))
     else:
         show(sheet(answer_sheet(held, found)))
-    return _code(found.verdict)
+    return code_of(found.verdict)
 
 
-@_guarded
+@guarded
 def combinations(
     word: Literal["ways", "list"],
     book: str,
@@ -140,10 +101,10 @@ def combinations(
     else:
         told = answer_sheet(held, found)
         show(sheet(told if word == "list" else replace(told, table=None)))
-    return _code(found.verdict)
+    return code_of(found.verdict)
 
 
-@_guarded
+@guarded
 def options(book: str, given: str, request: Request, *, as_json: bool) -> int:
     """Show what each place can be."""
     with progress(f"Asking {book}", as_json=as_json):
@@ -170,7 +131,7 @@ def _taken_as(held: Opened) -> Iterator[RenderableType]:
         yield Text(f"{path} is not known; shown as if it were {value}.")
 
 
-@_guarded
+@guarded
 def words(book: str, request: Request, *, as_json: bool) -> int:
     """Show the vocabulary of a book."""
     found = wordlists.words(opened(book, request))
@@ -195,7 +156,7 @@ def schema(what: Literal["book", "build"]) -> int:
     return ANSWERED
 
 
-@_guarded
+@guarded
 def demo(out: Path, request: Request, *, as_json: bool) -> int:
     """Run the demo and write its report."""
     showing.check_folder(out)
