@@ -13,7 +13,6 @@ from baywright.answers.wording import (
     Fitted,
     Ground,
     Group,
-    Load,
     Near,
     Quote,
     Row,
@@ -43,7 +42,7 @@ def sheet(told: Sheet) -> Iterator[RenderableType]:
         yield from _group(note)
     for fitted in told.fitted:
         yield from _fitted(fitted)
-    yield from _load(told.load)
+    yield from _load(told)
     yield from _foot(told)
 
 
@@ -154,10 +153,13 @@ def _fitted(fitted: Fitted) -> Iterator[RenderableType]:
     yield Padding(columns(_row(row) for row in fitted.figures), (0, 0, 0, 2))
 
 
-def _load(load: Load | None) -> Iterator[RenderableType]:
+def _load(told: Sheet) -> Iterator[RenderableType]:
+    """The load is not said twice where the verdict says it already."""
+    load = told.load
     if load is not None:
         yield ""
-        yield Text(f"{load.sentence} The bound: {load.bound_words}.")
+        said = "" if load.sentence in told.sentence else f"{load.sentence} "
+        yield Text(f"{said}Bound: {load.bound_words}.")
 
 
 def _foot(told: Sheet) -> Iterator[RenderableType]:

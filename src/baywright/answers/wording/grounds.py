@@ -21,7 +21,7 @@ def quote(citation: Citation, sentence: str = "") -> Quote:
         value = ""
     dated = f", {citation.date.isoformat()}" if citation.date else ""
     status = f", {citation.status}" if citation.status != "stated" else ""
-    source = f"{citation.source}{dated}{status}" if citation.source else citation.status
+    source = f"{citation.source}{dated}{status}" if citation.source else status.removeprefix(", ")
     where = f"{citation.mark.file}:{citation.mark.line}" if citation.mark else ""
     return Quote(value, citation.path, source, where)
 
