@@ -10,6 +10,7 @@ from baywright.engines.diagram.model import Model
 from baywright.engines.diagram.ordering import Estimates, joined
 from baywright.engines.diagram.reducing import Node, reduced
 from baywright.engines.diagram.rules import Rule
+from baywright.engines.preparation import Deadline
 
 _AFFINITIES = (8.0, 0.0)
 """Neither is better on all spaces: quantity limits want the first, wide ones the second."""
@@ -21,16 +22,17 @@ _TOO_LONG = 1_000_000
 """Arcs before reduction above which a second tree would take too long."""
 
 
-def compiled_form(model: Model, guards: Guards) -> Form:
+def compiled_form(model: Model, guards: Guards, deadline: Deadline) -> Form:
     """Compile a model.
 
     Raises:
         TooHard: when a limit is reached before there is any tree.
+        OutOfTime: at the deadline.
     """
     if not model.possible:
         return empty(model.sizes)
     rules: list[Rule] = [*model.tables, *model.sums]
-    watch = Watch(guards)
+    watch = Watch(guards, deadline)
     leaves = [
         leaf(rules, choice, left, size)
         for choice, (left, size) in enumerate(zip(model.left, model.sizes, strict=True))

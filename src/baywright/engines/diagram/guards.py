@@ -5,6 +5,8 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass, field
 
+from baywright.engines.preparation import Deadline
+
 
 class TooHard(Exception):  # noqa: N818 - reads as the outcome it is
     """A compilation reached one of its limits; the message says which."""
@@ -17,7 +19,7 @@ class Guards:
     Args:
         arcs: number of arcs of a whole tree of joins.
         pairs: number of pairs of groups of states that one join may look at.
-        seconds: time of one compilation.
+        seconds: processor time of one compilation; another load on the machine changes nothing.
         totals: number of totals above which the widest sum is carried along the arcs as the budget,
             and not compiled.
         far: number of totals above which another sum is not compiled either.
@@ -26,7 +28,7 @@ class Guards:
 
     arcs: int = 10_000_000
     pairs: int = 200_000_000
-    seconds: float = 20.0
+    seconds: float = 30.0
     totals: int = 512
     far: int = 4_096
     labels: int = 4_000_000
@@ -38,22 +40,25 @@ class Watch:
 
     Args:
         guards: the limits.
+        deadline: when the answer is no longer waited for.
         arcs: the number of arcs allowed now; lower than in the guards when a tree is known that
             the next one has to beat.
     """
 
     guards: Guards
+    deadline: Deadline
     arcs: int = field(init=False)
     _end: float = field(init=False)
 
     def __post_init__(self) -> None:
         self.arcs = self.guards.arcs
-        self._end = time.monotonic() + self.guards.seconds
+        self._end = time.thread_time() + self.guards.seconds
 
     def clock(self) -> None:
-        """Raise ``TooHard`` when the time is up."""
-        if time.monotonic() > self._end:
-            raise TooHard(f"not compiled within {self.guards.seconds:g} seconds")
+        """Raise ``TooHard`` when the time is used up, ``OutOfTime`` at the deadline."""
+        self.deadline.check()
+        if time.thread_time() > self._end:
+            raise TooHard(f"more than {self.guards.seconds:.1f} seconds of work")
 
     def pairs(self, count: int) -> None:
         """Raise ``TooHard`` when a join would look at too many pairs."""

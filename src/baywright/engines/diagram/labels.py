@@ -19,6 +19,13 @@ from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
 from baywright.engines.preparation import Deadline
 
 _FIRST = 1 << 14
+"""Labels that there is room for at first."""
+
+_PAIRS = 100_000_000
+"""Pairs of labels of one state that are looked at, some seconds of work, before giving up."""
+
+_MANY = 1 << 16
+"""Labels of one state after which those that others beat are dropped before more are written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +122,10 @@ def best_label(
     while state < form.states:
         deadline.check()
         state, left_aside = label_states(
-            form.arcs, plan, store.totals, store.ways, store.begins, state
+            form.arcs, plan, Labels(store.totals, store.ways, store.begins), state
         )
+        if state < 0:
+            raise TooHard("too many partial builds to compare")
         complete &= not left_aside
         if state < form.states:
             store.grow()
@@ -167,60 +176,97 @@ def _plan(form: Form, sums: Longs, allowed: Flags, barriers: Sequence[Barrier], 
     )
 
 
+class Labels(NamedTuple):
+    """Labels of all states, one after the other.
+
+    Args:
+        totals: the total of each label by the objective and by each limit.
+        ways: how each label came about: the arc and the labels of its two sides; for a leaf, -1
+            less the value in place of the arc.
+        begins: for each state, where its labels begin, and the end of the last.
+    """
+
+    totals: Longs
+    ways: Ids
+    begins: Longs
+
+
 @compiled
-def label_states(
-    arcs: Ids, plan: Plan, totals: Longs, ways: Ids, begins: Longs, first: int
-) -> tuple[int, bool]:
+def label_states(arcs: Ids, plan: Plan, labels: Labels, first: int) -> tuple[int, bool]:
     """Label states from the first one on, until there is no room.
 
     Args:
         arcs: the arcs of the form.
         plan: what else is needed.
-        totals: totals of each label, written.
-        ways: the way of each label, written.
-        begins: for each state, where its labels begin, written.
+        labels: written from the first state on.
         first: the first state to label.
 
     Returns:
-        The first state not labelled, and whether any label was left aside.
+        The first state not labelled, -1 when one has too many pairs of labels; and whether any
+        label was left aside.
     """
     left_aside = False
-    found = np.empty((256, totals.shape[1]), np.int64)
-    origins = np.empty((256, 3), np.int32)
-    total = np.empty(totals.shape[1], np.int64)
-    for state in range(first, len(begins) - 1):
-        count = 0
-        for place in range(plan.value_begins[state], plan.value_begins[state + 1]):
-            total[:] = plan.sums[:, plan.values[place]]
-            if _within(total, state, plan):
-                found, origins = _room(found, origins, count)
-                found[count] = total
-                origins[count, 0] = -1 - plan.values[place]
-                count += 1
-        for arc in range(plan.arc_begins[state], plan.arc_begins[state + 1]):
-            left, right = arcs[arc, 0], arcs[arc, 1]
-            for one in range(begins[left], begins[left + 1]):
-                for other in range(begins[right], begins[right + 1]):
-                    total[:] = totals[one] + totals[other]
-                    if _within(total, state, plan):
-                        if count >= 1 << 16:
-                            count, more = _kept(found, origins, count, plan.cap)
-                            left_aside |= more
-                        found, origins = _room(found, origins, count)
-                        found[count] = total
-                        origins[count, 0] = arc
-                        origins[count, 1] = one
-                        origins[count, 2] = other
-                        count += 1
-        count, more = _kept(found, origins, count, plan.cap)
-        left_aside |= more
-        begin = begins[state]
-        if begin + count > len(totals):
+    found = np.empty((256, labels.totals.shape[1]), np.int64)
+    ways = np.empty((256, 3), np.int32)
+    for state in range(first, len(labels.begins) - 1):
+        found, ways, count = _leaf_labels(plan, state, found, ways)
+        found, ways, count, more = _arc_labels(arcs, plan, labels, state, found, ways, count)
+        if count < 0:
+            return -1, left_aside
+        count, again = _kept(found, ways, count, plan.cap)
+        left_aside = left_aside or more or again
+        begin = labels.begins[state]
+        if begin + count > len(labels.totals):
             return state, left_aside
-        totals[begin : begin + count] = found[:count]
-        ways[begin : begin + count] = origins[:count]
-        begins[state + 1] = begin + count
-    return len(begins) - 1, left_aside
+        for label in range(count):
+            _move(found, ways, label, labels.totals, labels.ways, begin + label)
+        labels.begins[state + 1] = begin + count
+    return len(labels.begins) - 1, left_aside
+
+
+@compiled
+def _leaf_labels(plan: Plan, state: int, found: Longs, ways: Ids) -> tuple[Longs, Ids, int]:
+    """Write a label for each value of a leaf that can be used in this state."""
+    count = 0
+    total = np.empty(found.shape[1], np.int64)
+    for place in range(plan.value_begins[state], plan.value_begins[state + 1]):
+        for column in range(len(total)):
+            total[column] = plan.sums[column, plan.values[place]]
+        if _within(total, state, plan):
+            found, ways = _room(found, ways, count)
+            _enter(found, ways, count, total, (-1 - plan.values[place], 0, 0))
+            count += 1
+    return found, ways, count
+
+
+@compiled
+def _arc_labels(
+    arcs: Ids, plan: Plan, labels: Labels, state: int, found: Longs, ways: Ids, count: int
+) -> tuple[Longs, Ids, int, bool]:
+    """Write a label for each pair of labels that an arc joins; thin them out when too many.
+
+    The number of labels is -1 when there are too many pairs to look at.
+    """
+    left_aside, pairs = False, 0
+    totals, begins = labels.totals, labels.begins
+    total = np.empty(found.shape[1], np.int64)
+    for arc in range(plan.arc_begins[state], plan.arc_begins[state + 1]):
+        left, right = arcs[arc, 0], arcs[arc, 1]
+        pairs += (begins[left + 1] - begins[left]) * (begins[right + 1] - begins[right])
+        if pairs > _PAIRS:
+            return found, ways, -1, left_aside
+        for one in range(begins[left], begins[left + 1]):
+            for other in range(begins[right], begins[right + 1]):
+                for column in range(len(total)):
+                    total[column] = totals[one, column] + totals[other, column]
+                if _within(total, state, plan):
+                    if count >= _MANY:
+                        count, more = _kept(found, ways, count, plan.cap)
+                        left_aside = left_aside or more
+                    found, ways = _room(found, ways, count)
+                    _enter(found, ways, count, total, (arc, one, other))
+                    count += 1
+    return found, ways, count, left_aside
 
 
 @compiled
@@ -236,19 +282,36 @@ def _within(total: Longs, state: int, plan: Plan) -> bool:
 
 
 @compiled
-def _room(found: Longs, origins: Ids, count: int) -> tuple[Longs, Ids]:
+def _room(found: Longs, ways: Ids, count: int) -> tuple[Longs, Ids]:
     """Return the same arrays, or larger copies when they are full."""
     if count < len(found):
-        return found, origins
+        return found, ways
     wider = np.empty((2 * len(found), found.shape[1]), np.int64)
-    wider[:count] = found
-    more = np.empty((2 * len(origins), 3), np.int32)
-    more[:count] = origins
+    more = np.empty((2 * len(ways), 3), np.int32)
+    for label in range(count):
+        _move(found, ways, label, wider, more, label)
     return wider, more
 
 
 @compiled
-def _kept(found: Longs, origins: Ids, count: int, cap: int) -> tuple[int, bool]:
+def _enter(found: Longs, ways: Ids, place: int, total: Longs, way: tuple[int, int, int]) -> None:
+    """Write a label to a place."""
+    for column in range(len(total)):
+        found[place, column] = total[column]
+    ways[place, 0], ways[place, 1], ways[place, 2] = way
+
+
+@compiled
+def _move(found: Longs, ways: Ids, label: int, totals: Longs, others: Ids, place: int) -> None:
+    """Copy a label to a place in other arrays."""
+    for column in range(found.shape[1]):
+        totals[place, column] = found[label, column]
+    for column in range(3):
+        others[place, column] = ways[label, column]
+
+
+@compiled
+def _kept(found: Longs, ways: Ids, count: int, cap: int) -> tuple[int, bool]:
     """Move the labels that none other beats to the front, by objective; at most ``cap`` of them.
 
     Returns:
@@ -274,9 +337,11 @@ def _kept(found: Longs, origins: Ids, count: int, cap: int) -> tuple[int, bool]:
             kept[used] = label
             used += 1
     chosen = min(used, cap)
-    totals, ways = found[kept[:used]], origins[kept[:used]]
+    totals = np.empty((chosen, found.shape[1]), np.int64)
+    others = np.empty((chosen, 3), np.int32)
     for place in range(chosen):
-        label = place * (used - 1) // max(chosen - 1, 1)
-        found[place] = totals[label]
-        origins[place] = ways[label]
+        label = kept[place * (used - 1) // max(chosen - 1, 1)]
+        _move(found, ways, label, totals, others, place)
+    for place in range(chosen):
+        _move(totals, others, place, found, ways, place)
     return chosen, used > cap

@@ -28,6 +28,6 @@ def compiled(loop: Loop) -> Loop:
     written; when neither can, the loop is compiled once in every process.
     """
     try:
-        return cast(Loop, numba.njit(cache=True, nogil=True)(loop))
+        return cast(Loop, numba.njit(cache=True, nogil=True, error_model="numpy")(loop))
     except RuntimeError:  # there is no folder to keep it in
-        return cast(Loop, numba.njit(nogil=True)(loop))
+        return cast(Loop, numba.njit(nogil=True, error_model="numpy")(loop))

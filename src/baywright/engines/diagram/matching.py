@@ -93,7 +93,7 @@ def matched(left: Ids, right: Ids, matrices: Matrices) -> tuple[Ids, Ids]:
                 if number == used:
                     used += 1
                 found[a, b] = number
-    return found, rows[:used].copy()
+    return found, _first_rows(rows, used, used)
 
 
 @compiled
@@ -111,15 +111,25 @@ def _row_number(row: Ids, key: int, rows: Ids, slots: Ids, used: int) -> int:
             return int(slots[slot])
         slot = (slot + 1) & last
     slots[slot] = used
-    rows[used] = row
+    for column in range(len(row)):
+        rows[used, column] = row[column]
     return used
+
+
+@compiled
+def _first_rows(rows: Ids, used: int, room: int) -> Ids:
+    """Return the first rows of a matrix in another one with room for so many."""
+    result = np.empty((room, rows.shape[1]), np.int32)
+    for place in range(used):
+        for column in range(rows.shape[1]):
+            result[place, column] = rows[place, column]
+    return result
 
 
 @compiled
 def _doubled(rows: Ids, slots: Ids, used: int) -> tuple[Ids, Ids]:
     """Return room for twice as many rows, with the known ones entered again."""
-    larger = np.empty((2 * len(rows), rows.shape[1]), np.int32)
-    larger[:used] = rows[:used]
+    larger = _first_rows(rows, used, 2 * len(rows))
     wider = np.full(2 * len(slots), -1, np.int32)
     last = len(wider) - 1
     for number in range(used):

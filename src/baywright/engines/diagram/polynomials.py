@@ -189,8 +189,8 @@ def _larger(terms: Terms, least: int) -> Terms:
     """Return the same polynomials in larger arrays."""
     room = max(2 * len(terms.weights), least)
     weights, counts = np.empty(room, np.int64), np.empty(room, np.int64)
-    weights[: len(terms.weights)] = terms.weights
-    counts[: len(terms.counts)] = terms.counts
+    for place in range(len(terms.weights)):
+        weights[place], counts[place] = terms.weights[place], terms.counts[place]
     return Terms(terms.begins, terms.ends, weights, counts)
 
 
@@ -231,7 +231,8 @@ def _add_up(weights: Longs, counts: Longs, upto: Longs, prime: int) -> None:
             upto[weight] = count
             weight += 1
         count = (count + counts[place]) % prime
-    upto[weight:] = count
+    for rest in range(weight, len(upto)):
+        upto[rest] = count
 
 
 @compiled

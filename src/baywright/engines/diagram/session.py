@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import threading
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 
-from baywright.engines.contract import OutOfTime
+from baywright.engines.contract import Limit, OutOfTime
 from baywright.engines.diagram.compiled import Carried, Compiled
 from baywright.engines.diagram.compiling import compiled_form
 from baywright.engines.diagram.form import Form
@@ -16,7 +17,7 @@ from baywright.engines.diagram.projecting import determined
 from baywright.engines.diagram.reading import Reading, read
 from baywright.engines.diagram.storing import Shelf, content_key
 from baywright.engines.preparation import Deadline
-from baywright.space import Space
+from baywright.space import Choice, Origin, Space, Table
 
 
 class Session:
@@ -31,7 +32,7 @@ class Session:
         self._guards = guards
         self._shelf = shelf
         self._known: dict[frozenset[str], Compiled] = {}
-        self._refused: dict[frozenset[str], tuple[float, str]] = {}
+        self._refused: dict[frozenset[str], str] = {}
         self._lock = threading.Lock()
 
     def compiled(self, space: Space, without: frozenset[str], deadline: Deadline) -> Compiled:
@@ -57,18 +58,15 @@ class Session:
         return kept
 
     def _compile(self, space: Space, without: frozenset[str], deadline: Deadline) -> Compiled:
-        seconds = min(self._guards.seconds, deadline.left)
-        tried, why = self._refused.get(without, (-1.0, ""))
-        if seconds <= tried:
-            raise OutOfTime(f"the diagram engine could not compile the space: {why}")
-        try:
-            return compile_space(space, replace(self._guards, seconds=seconds))
-        except TooHard as hard:
-            self._refused[without] = seconds, str(hard)
-            raise OutOfTime(f"the diagram engine could not compile the space: {hard}") from hard
+        if without not in self._refused:
+            try:
+                return compile_space(space, self._guards, deadline)
+            except TooHard as hard:
+                self._refused[without] = str(hard)
+        raise OutOfTime(f"the diagram engine could not compile the space: {self._refused[without]}")
 
 
-def compile_space(space: Space, guards: Guards) -> Compiled:
+def compile_space(space: Space, guards: Guards, deadline: Deadline) -> Compiled:
     """Compile a space; where a limit is reached, without the sum that has the most totals.
 
     Sums left out this way are carried along the arcs like the budget. The time is halved with each
@@ -76,20 +74,35 @@ def compile_space(space: Space, guards: Guards) -> Compiled:
 
     Raises:
         TooHard: when nothing is left to leave out.
+        OutOfTime: at the deadline.
     """
+    _prepare_loops()
     defer: frozenset[str] = frozenset()
     seconds = guards.seconds
     while True:
         reading = read(space, guards, defer)
         seconds = seconds / 2 if reading.widest else seconds
         try:
-            form = compiled_form(reading.model, replace(guards, seconds=seconds))
+            form = compiled_form(reading.model, replace(guards, seconds=seconds), deadline)
         except TooHard:
             if reading.widest is None:
                 raise
             defer |= {reading.widest}
         else:
             return _compiled(space, reading, form)
+
+
+@cache
+def _prepare_loops() -> None:
+    """Have the loops compiled once, so that this is not taken for the work of a space."""
+    origin = Origin("loops", "law", "Two values differ.")
+    rows = frozenset({(0, 1), (1, 0)})
+    pairs = (("a", "b"), ("b", "c"), ("c", "d"))
+    space = Space(
+        tuple(Choice(name, ("0", "1")) for name in "abcd"),
+        tuple(Table(pair, rows, origin) for pair in pairs),
+    )
+    compiled_form(read(space, Guards()).model, Guards(seconds=600), Deadline(Limit(600)))
 
 
 def _compiled(space: Space, reading: Reading, form: Form) -> Compiled:

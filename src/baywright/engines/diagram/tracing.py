@@ -106,7 +106,8 @@ def traced(
         if allowed[value] and state >= 0 and weights[value] < up[state]:
             up[state] = weights[value]
             via[state] = -1 - value
-            below[:, state] = others[:, value]
+            for other in range(len(others)):
+                below[other, state] = others[other, value]
     for arc in range(len(arcs)):
         left, right, made = arcs[arc, 0], arcs[arc, 1], arcs[arc, 2]
         if up[left] + up[right] < up[made]:
@@ -127,4 +128,5 @@ def add_beside(arcs: Ids, up: Longs, down: Longs, below: Longs, beside: Longs) -
             state, sibling = arcs[arc, side], arcs[arc, 1 - side]
             if not done[state] and down[made] + up[sibling] == down[state]:
                 done[state] = 1
-                beside[:, state] = beside[:, made] + below[:, sibling]
+                for other in range(len(below)):
+                    beside[other, state] = beside[other, made] + below[other, sibling]
