@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Any, Literal, NoReturn, TypeAlias
 
 import typer
 
@@ -15,10 +15,11 @@ from baywright import __version__
 from baywright.cli.later import later
 
 if TYPE_CHECKING:
-    from baywright.cli import commands
+    from baywright.cli import commands, spaces
 else:
     # The engines take longer to load than help may take.
     commands = later("baywright.cli.commands")
+    spaces = later("baywright.cli.spaces")
 
 STOPPED_BY_HAND = 130
 """Exit code after Ctrl-C, as shells give it."""
@@ -54,6 +55,16 @@ Seconds: TypeAlias = Annotated[
 ]
 With: TypeAlias = Annotated[
     str, typer.Option("--with", metavar="CONDITION", help="Legal builds with this only.")
+]
+BookOrNone: TypeAlias = Annotated[
+    str, typer.Argument(metavar="BOOK", help="Folder of a book, or a bundled one: f1, f2, l4, p1.")
+]
+SpaceFile: TypeAlias = Annotated[
+    Path | None, typer.Option("--space", metavar="FILE", help="A space file in place of a book.")
+]
+Choose: TypeAlias = Annotated[
+    list[str] | None,
+    typer.Option("--choose", metavar="NAME=VALUE", help="With --space: a choice made."),
 ]
 
 
@@ -102,9 +113,10 @@ def judge(
 
 @app.command()
 def ask(
-    book: Book,
-    question: Annotated[str, typer.Argument(metavar="QUESTION", help="An expression.")],
+    book: BookOrNone = "",
+    question: Annotated[str, typer.Argument(metavar="QUESTION", help="An expression.")] = "",
     *,
+    space: SpaceFile = None,
     as_json: AsJson = False,
     as_of: AsOf = "",
     altitude: Altitude = "",
@@ -117,18 +129,22 @@ def ask(
 
     Example: baywright ask f2 'count(drive, interface="fast") == 24'
     """
-    _perform(
-        lambda: commands.ask(
-            book, question, commands.Request(as_of, altitude, inlet, limit), as_json=as_json
-        )
-    )
+    request = (as_of, altitude, inlet, limit)
+    if space is not None:
+        _instead_of_a_book(question)
+        asked = _wanted(book, "QUESTION")
+        _perform(lambda: spaces.ask(space, asked, commands.Request(*request), as_json=as_json))
+    asked = _wanted(question, "QUESTION")
+    _perform(lambda: commands.ask(book, asked, commands.Request(*request), as_json=as_json))
 
 
 @app.command()
 def options(
-    book: Book,
+    book: BookOrNone = "",
     *,
     given: With = "",
+    space: SpaceFile = None,
+    choose: Choose = None,
     as_json: AsJson = False,
     as_of: AsOf = "",
     altitude: Altitude = "",
@@ -139,19 +155,28 @@ def options(
 
     Example: baywright options f2 --with 'O2 == "net-25"'
     """
-    _perform(
-        lambda: commands.options(
-            book, given, commands.Request(as_of, altitude, inlet, limit), as_json=as_json
+    request, made = (as_of, altitude, inlet, limit), choose or []
+    if space is not None:
+        _instead_of_a_book(book)
+        _perform(
+            lambda: spaces.options(space, made, given, commands.Request(*request), as_json=as_json)
         )
-    )
+    _only_with_space(made)
+    asked = _wanted(book, "BOOK")
+    _perform(lambda: commands.options(asked, given, commands.Request(*request), as_json=as_json))
 
 
 @app.command()
 def count(
-    book: Book,
+    book: BookOrNone = "",
     terms: Terms = None,
     *,
     given: With = "",
+    space: SpaceFile = None,
+    choose: Choose = None,
+    without_budget: Annotated[
+        bool, typer.Option("--without-budget", help="With --space: leave budget sums out.")
+    ] = False,
     as_json: AsJson = False,
     as_of: AsOf = "",
     altitude: Altitude = "",
@@ -162,10 +187,24 @@ def count(
 
     Example: baywright count f2 --with 'variant == "hot_swap"'
     """
-    request = (as_of, altitude, inlet, limit)
+    request, made = (as_of, altitude, inlet, limit), choose or []
+    if space is not None:
+        _instead_of_a_book(book)
+        _perform(
+            lambda: spaces.count(
+                space,
+                made,
+                given,
+                commands.Request(*request),
+                without_budget=without_budget,
+                as_json=as_json,
+            )
+        )
+    _only_with_space([*made, without_budget])
+    asked = _wanted(book, "BOOK")
     _perform(
         lambda: commands.combinations(
-            "ways", book, terms or [], given, commands.Request(*request), as_json=as_json
+            "ways", asked, terms or [], given, commands.Request(*request), as_json=as_json
         )
     )
 
@@ -191,6 +230,27 @@ def list_(
         lambda: commands.combinations(
             "list", book, terms or [], given, commands.Request(*request), as_json=as_json
         )
+    )
+
+
+@app.command(name="space")
+def space_(
+    book: Book,
+    *,
+    out: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="File to write; else standard output.")
+    ] = None,
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    altitude: Altitude = "",
+    inlet: Inlet = "",
+) -> None:
+    """Write the space of a book, its choices, tables and sums, as a file.
+
+    Example: baywright space f2 --out f2.json
+    """
+    _perform(
+        lambda: spaces.export(book, out, commands.Request(as_of, altitude, inlet), as_json=as_json)
     )
 
 
@@ -232,7 +292,24 @@ def demo(
     _perform(lambda: commands.demo(out, commands.Request(as_of), as_json=as_json))
 
 
-def _perform(work: Callable[[], int]) -> None:
+def _wanted(text: str, name: str) -> str:
+    """Return an argument that may be missing only beside ``--space``."""
+    if not text:
+        raise typer.BadParameter(f"Missing argument '{name}'.")
+    return text
+
+
+def _instead_of_a_book(text: str) -> None:
+    if text:
+        raise typer.BadParameter("--space FILE stands in place of BOOK; give one of them.")
+
+
+def _only_with_space(given: list[Any]) -> None:
+    if any(given):
+        raise typer.BadParameter("--choose and --without-budget go with --space FILE.")
+
+
+def _perform(work: Callable[[], int]) -> NoReturn:
     """Do the work and end with its exit code."""
     try:
         code = work()
