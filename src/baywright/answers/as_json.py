@@ -39,6 +39,7 @@ def verdict_json(verdict: Verdict) -> Json:
                 "verdict": "yes",
                 "build": build_json(verdict.witness),
                 "always": [reason_json(each) for each in verdict.always],
+                "supposed": list(verdict.supposed),
                 "proof": _proof(verdict.proof),
             }
         case No():

@@ -128,13 +128,16 @@ class Yes:
 
     Args:
         witness: a build that has it.
-        always: why no build can be without it, when that was the question.
         proof: how it was found and checked.
+        always: why no build can be without it, when that was the question.
+        supposed: values of unknown facts that the build shown hangs on, though the answer does
+            not: with other values another build has it.
     """
 
     witness: Witness
     proof: Proof
     always: tuple[Reason, ...] = ()
+    supposed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from baywright.answers.verdicts import (
     Bound,
     Count,
+    Stopped,
     Together,
     Undecided,
     Verdict,
+    Witness,
+    Yes,
 )
-from baywright.desk.opening import Opened
+from baywright.desk.opening import Opened, World
+from baywright.engines.contract import Assumptions, Possible
 from baywright.laws.machine import Machine
 
 
@@ -21,9 +26,14 @@ def over_worlds(opened: Opened, answer: Callable[[Machine], Verdict]) -> Verdict
     Otherwise return which facts decide, and the verdict for each way they could be.
     """
     answers = opened.in_worlds(answer)
-    outcomes = [(tuple(world.given.values()), outcome(verdict)) for world, verdict in answers]
-    if all(each == outcomes[0][1] for _, each in outcomes):
-        return answers[0][1]
+    stopped = [verdict for _, verdict in answers if isinstance(verdict, Stopped)]
+    outcomes = [
+        (tuple(world.given.values()), outcome(verdict))
+        for world, verdict in answers
+        if not isinstance(verdict, Stopped)
+    ]
+    if len({each for _, each in outcomes}) <= 1:
+        return stopped[0] if stopped else _decided(opened, answers)
     paths = list(answers[0][0].given)
     deciding = [path for i, path in enumerate(paths) if _decides(i, outcomes)]
     facts = opened.book.cite(*(opened.unknown[path] for path in deciding))
@@ -31,6 +41,33 @@ def over_worlds(opened: Opened, answer: Callable[[Machine], Verdict]) -> Verdict
     for world, verdict in answers:
         shown.setdefault(tuple(world.given[path] for path in deciding), verdict)
     return Undecided(facts, tuple(shown.items()))
+
+
+def _decided(opened: Opened, answers: Sequence[tuple[World, Verdict]]) -> Verdict:
+    """Return a verdict of every world, with a build of every world where one was found."""
+    world, verdict = answers[0]
+    if len(answers) == 1 or not isinstance(verdict, Yes):
+        return verdict
+    for home, each in answers:
+        if isinstance(each, Yes) and all(
+            _legal_in(opened, other, home, each.witness) for other, _ in answers
+        ):
+            return each
+    supposed = tuple(f"{path} is {value}" for path, value in world.given.items())
+    return replace(verdict, supposed=supposed)
+
+
+def _legal_in(opened: Opened, world: World, home: World, shown: Witness) -> bool:
+    """Say whether a build found in one world is legal in another."""
+    allowed = {}
+    for choice in home.machine.space.choices:
+        if choice.derived:
+            continue
+        label = choice.values[shown.values[choice.name]]
+        there = world.machine.space.choice(choice.name).values
+        allowed[choice.name] = frozenset(i for i, other in enumerate(there) if other == label)
+    found = opened.panel.prover.prove(world.machine.space, Assumptions(allowed))
+    return isinstance(found, Possible)
 
 
 def outcome(verdict: Verdict) -> object:

@@ -82,10 +82,11 @@ def told(verdict: Verdict, machine: Machine, voice: Voice = ANSWER) -> Sheet:
 
 def _yes(verdict: Yes, machine: Machine, voice: Voice) -> Sheet:
     names = Names(machine.book)
+    supposed = f" The build shown supposes that {listed(verdict.supposed)}."
     sheet = Sheet(
         "Yes",
         "yes",
-        voice.yes,
+        voice.yes + (supposed if verdict.supposed else ""),
         fitted=(fitted(verdict.witness, names, "The build"),),
         load=load_of_build(machine, verdict.witness, redundant=voice.redundant),
         proof=_proof(verdict.proof),
