@@ -27,7 +27,7 @@ MOST_ENUMERATED = 20_000
 SECOND_COUNT = 3.0
 """Seconds that the second count may take; it is not begun when the first took longer than that."""
 
-_APART = Assumptions(without=frozenset(("counted apart",)))
+_APART = frozenset(("counted apart",))
 """With a law left out, if only one that does not exist, an engine cannot take for granted that
 derived choices are determined, and tells builds apart by the others."""
 
@@ -80,11 +80,77 @@ def count_builds(space: Space, counters: Counters, *, again: bool = True) -> Bui
     return BuildCount(number, Proof(counters.counter.name, checker, milliseconds))
 
 
+@dataclass(frozen=True, slots=True)
+class ValueCounts:
+    """How many legal builds have each value of each choice.
+
+    Args:
+        total: how many builds there are.
+        by_choice: for each choice that is not derived, a number for each of its values.
+        proof: who counted; the numbers of every choice are added up against the total.
+    """
+
+    total: int
+    by_choice: Mapping[str, tuple[int, ...]]
+    proof: Proof
+
+
+def count_values(space: Space, counters: Counters) -> ValueCounts:
+    """Count the legal builds of a space that have each value of each choice.
+
+    Raises:
+        StoppedError: when all of them together take longer than the limit for one step.
+        RecheckError: when the numbers of a choice do not add up to the total.
+    """
+    start = time.perf_counter()
+    total = count_builds(space, counters, again=False).number
+    apart = not all_determined(space, counters.judge, counters.limit)
+    found: dict[str, tuple[int, ...]] = {}
+    own = [choice for choice in space.choices if not choice.derived]
+    for done, choice in enumerate(own):
+        numbers: list[int] = []
+        for value in range(choice.size):
+            left = counters.limit.seconds - (time.perf_counter() - start)
+            if left <= 0:
+                tried = (
+                    f"{counters.counter.name} counted the values of {done} of {len(own)} choices"
+                )
+                raise StoppedError(tried)
+            given = {choice.name: frozenset([value])}
+            numbers.append(_asked(space, counters, Limit(left), given, apart=apart))
+        _agree(total, sum(numbers), f"the sum over {choice.name}")
+        found[choice.name] = tuple(numbers)
+    milliseconds = (time.perf_counter() - start) * 1000
+    proof = Proof(counters.counter.name, "sums of every choice against the total", milliseconds)
+    return ValueCounts(total, found, proof)
+
+
 def _counted(space: Space, counters: Counters, limit: Limit) -> int:
+    apart = not all_determined(space, counters.judge, limit)
+    return _asked(space, counters, limit, {}, apart=apart)
+
+
+def _asked(
+    space: Space,
+    counters: Counters,
+    limit: Limit,
+    allowed: Mapping[str, frozenset[int]],
+    *,
+    apart: bool,
+) -> int:
+    """Have the builds counted that have allowed values.
+
+    Args:
+        space: the space.
+        counters: the engines.
+        limit: time for it.
+        allowed: for some choices, the values left.
+        apart: whether builds have to be told apart by the choices that are not derived.
+    """
     counter = counters.counter
-    loose = not all_determined(space, counters.judge, limit)
+    without = _APART if apart else frozenset()
     try:
-        return counter.count(space, _APART if loose else Assumptions(), limit)
+        return counter.count(space, Assumptions(allowed, without), limit)
     except OutOfTime as late:
         tried = f"{counter.name} worked for up to {limit.seconds:g} s: {late}"
         raise StoppedError(tried) from late
@@ -119,10 +185,10 @@ def _none(space: Space, counters: Counters, limit: Limit) -> str:
 
 def _by_parts(space: Space, number: int, counters: Counters, limit: Limit) -> str:
     """Count the builds for each value of one choice, every time as a space of its own."""
-    split = _splitting(space)
+    end = time.monotonic() + limit.seconds
+    split = _splitting(space, counters.counter.options(space, limit=limit))
     if split is None:
         return ""
-    end = time.monotonic() + limit.seconds
     total = 0
     for value in range(split.size):
         here = Table((split.name,), frozenset([(value,)]), Origin("counting.part", "law", "Part."))
@@ -134,14 +200,14 @@ def _by_parts(space: Space, number: int, counters: Counters, limit: Limit) -> st
     return f"a second count for each value of {split.name}"
 
 
-def _splitting(space: Space) -> Choice | None:
-    """Return the choice of the fewest values that is in the most laws."""
-    laws: Mapping[str, int] = {
+def _splitting(space: Space, left: Mapping[str, frozenset[int]]) -> Choice | None:
+    """Return a choice with at least two, but few values left, and in many laws."""
+    laws = {
         choice.name: sum(choice.name in law.scope for law in space.laws)
         for choice in space.choices
-        if choice.size > 1 and not choice.derived
+        if len(left[choice.name]) > 1 and not choice.derived
     }
-    best = min(laws, key=lambda n: (space.choice(n).size / math.log(laws[n] + 2), n), default=None)
+    best = min(laws, key=lambda n: (len(left[n]) / math.log(laws[n] + 2), n), default=None)
     return space.choice(best) if best is not None else None
 
 

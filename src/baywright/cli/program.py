@@ -15,10 +15,11 @@ from baywright import __version__
 from baywright.cli.later import later
 
 if TYPE_CHECKING:
-    from baywright.cli import commands, spaces
+    from baywright.cli import commands, counts, spaces
 else:
     # The engines take longer to load than help may take.
     commands = later("baywright.cli.commands")
+    counts = later("baywright.cli.counts")
     spaces = later("baywright.cli.spaces")
 
 STOPPED_BY_HAND = 130
@@ -145,6 +146,9 @@ def options(
     given: With = "",
     space: SpaceFile = None,
     choose: Choose = None,
+    shares: Annotated[
+        bool, typer.Option("--shares", help="What share of the builds of a book has each option.")
+    ] = False,
     as_json: AsJson = False,
     as_of: AsOf = "",
     altitude: Altitude = "",
@@ -163,6 +167,8 @@ def options(
         )
     _only_with_space(made)
     asked = _wanted(book, "BOOK")
+    if shares:
+        _perform(lambda: counts.shares(asked, given, commands.Request(*request), as_json=as_json))
     _perform(lambda: commands.options(asked, given, commands.Request(*request), as_json=as_json))
 
 
@@ -174,6 +180,9 @@ def count(
     given: With = "",
     space: SpaceFile = None,
     choose: Choose = None,
+    builds: Annotated[
+        bool, typer.Option("--builds", help="Count all legal builds of a book.")
+    ] = False,
     without_budget: Annotated[
         bool, typer.Option("--without-budget", help="With --space: leave budget sums out.")
     ] = False,
@@ -183,9 +192,10 @@ def count(
     inlet: Inlet = "",
     limit: Seconds = None,
 ) -> None:
-    """Count the combinations of some names that legal builds have.
+    """Count the combinations of some names that legal builds have, or all legal builds.
 
     Example: baywright count f2 --with 'variant == "hot_swap"'
+    Example: baywright count f2 --builds
     """
     request, made = (as_of, altitude, inlet, limit), choose or []
     if space is not None:
@@ -202,6 +212,9 @@ def count(
         )
     _only_with_space([*made, without_budget])
     asked = _wanted(book, "BOOK")
+    if builds:
+        _no_terms(terms)
+        _perform(lambda: counts.builds(asked, given, commands.Request(*request), as_json=as_json))
     _perform(
         lambda: commands.combinations(
             "ways", asked, terms or [], given, commands.Request(*request), as_json=as_json
@@ -302,6 +315,11 @@ def _wanted(text: str, name: str) -> str:
 def _instead_of_a_book(text: str) -> None:
     if text:
         raise typer.BadParameter("--space FILE stands in place of BOOK; give one of them.")
+
+
+def _no_terms(terms: list[str] | None) -> None:
+    if terms:
+        raise typer.BadParameter("--builds counts whole builds; leave out the names.")
 
 
 def _only_with_space(given: list[Any]) -> None:

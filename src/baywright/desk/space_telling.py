@@ -63,7 +63,7 @@ def build_count_json(found: BuildCount) -> Json:
     return {
         "builds": found.number,
         "builds_text": str(found.number),
-        "proof": _proof_json(found.proof),
+        "proof": proof_json(found.proof),
     }
 
 
@@ -76,7 +76,7 @@ def options_json(options: SpaceOptions) -> Json:
             {"choice": each.choice, "free": list(each.free), "closed": list(each.closed)}
             for each in options.choices
         ],
-        "proof": _proof_json(options.proof),
+        "proof": proof_json(options.proof),
     }
 
 
@@ -88,7 +88,8 @@ def proof_words(proof: Proof) -> str:
     return f"Answered by {proof.answered_by}, {checked}, {took}."
 
 
-def _proof_json(proof: Proof) -> Json:
+def proof_json(proof: Proof) -> Json:
+    """Return who answered and who checked, nobody where that takes too long."""
     return {
         "answered_by": proof.answered_by,
         "rechecked_by": proof.rechecked_by or None,
