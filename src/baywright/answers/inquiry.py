@@ -70,7 +70,7 @@ class Panel:
     prover: Engine
     optimiser: Engine
     patience: Limit = field(default_factory=lambda: Limit(0.5))
-    patience_for_the_best: Limit = field(default_factory=lambda: Limit(1.0))
+    patience_for_the_best: Limit = field(default_factory=lambda: Limit(3.0))
     limit: Limit = field(default_factory=lambda: Limit(20.0))
 
 

@@ -204,12 +204,12 @@ class Form:
 
 
 FORMS: Mapping[str, Form] = {
-    "can": Form(_can, "can(condition)", "whether some legal build has {}"),
-    "always": Form(_always, "always(claim)", "whether every legal build has {}"),
+    "can": Form(_can, "can(condition)", "this can be: {}"),
+    "always": Form(_always, "always(claim)", "this is always so: {}"),
     "most": Form(_most, "most(number, given=condition)", "the most of {}"),
     "least": Form(_least, "least(number, given=condition)", "the least of {}"),
     "list": Form(_list, "list(A, B, given=condition)", "every combination of {}"),
     "ways": Form(_list, "ways(A, B, given=condition)", "how many combinations of {}"),
-    "together": Form(_together, "together(claim, claim)", "whether these hold together: {}"),
+    "together": Form(_together, "together(claim, claim)", "these can be together: {}"),
 }
 """The question words. A new one is a line here."""
