@@ -15,11 +15,12 @@ from baywright import __version__
 from baywright.cli.later import later
 
 if TYPE_CHECKING:
-    from baywright.cli import commands, counts, spaces
+    from baywright.cli import commands, counts, fronts, spaces
 else:
     # The engines take longer to load than help may take.
     commands = later("baywright.cli.commands")
     counts = later("baywright.cli.counts")
+    fronts = later("baywright.cli.fronts")
     spaces = later("baywright.cli.spaces")
 
 STOPPED_BY_HAND = 130
@@ -242,6 +243,33 @@ def list_(
     _perform(
         lambda: commands.combinations(
             "list", book, terms or [], given, commands.Request(*request), as_json=as_json
+        )
+    )
+
+
+@app.command()
+def front(
+    book: Book,
+    numbers: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[NUMBER NUMBER]", help="Two numbers; else price and load."),
+    ] = None,
+    *,
+    given: With = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    altitude: Altitude = "",
+    inlet: Inlet = "",
+    limit: Seconds = None,
+) -> None:
+    """Show the builds that no other one beats in two numbers, such as price and load.
+
+    Example: baywright front f2 price load --with 'memory >= 1 TB'
+    """
+    request = (as_of, altitude, inlet, limit)
+    _perform(
+        lambda: fronts.front(
+            book, numbers or [], given, commands.Request(*request), as_json=as_json
         )
     )
 

@@ -36,7 +36,7 @@ def builds_sheet(count: BookCount) -> Sheet:
 
 
 def _number(count: BookCount, found: BuildCount, standing: str) -> Sheet:
-    condition = f" in which {count.given}" if count.given else ""
+    condition = f", given {count.given}" if count.given else ""
     return Sheet(
         counted(found.number, "build"),
         "builds",

@@ -1,0 +1,152 @@
+"""Fronts: the builds of which no other is as good in two totals and better in one.
+
+Points are found from the least of the first total upwards: the least of the first total, then the
+least of the second with it, then the same among builds with less of the second (the epsilon
+constraint method; Haimes, Lasdon, Wismer 1971, cited from memory). Every step is a proven optimum.
+That no point is missing is proven again by another engine, gap by gap.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from baywright.answers.inquiry import RecheckError, SpaceInquiry, StoppedError
+from baywright.answers.verdicts import Proof
+from baywright.engines.contract import Cut, Limit, Objective, Possible
+from baywright.laws.linear import Linear
+from baywright.space import Origin, Space, Sum
+
+MOST_POINTS = 500
+
+_LARGEST = 2**30
+_RECHECK = 2.0
+"""Seconds for proving again that one gap is empty."""
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A build that no other beats.
+
+    Args:
+        first: the first total.
+        second: the second total.
+        values: the build, re-checked.
+    """
+
+    first: Fraction
+    second: Fraction
+    values: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Front:
+    """All pairs of totals that no build beats, from the least of the first upwards.
+
+    Args:
+        points: the pairs, each with a build.
+        proof: who answered, and who proved again that no pair is missing.
+    """
+
+    points: tuple[Point, ...]
+    proof: Proof
+
+
+@dataclass(frozen=True, slots=True)
+class _Total:
+    """A total in whole steps.
+
+    Args:
+        linear: the total.
+        weights: the same in steps of its quantum, without its constant.
+    """
+
+    linear: Linear
+    weights: tuple[tuple[str, tuple[int, ...]], ...]
+
+    def steps(self, values: Mapping[str, int]) -> int:
+        """Return the total of a build, in steps."""
+        return sum(column[values[name]] for name, column in self.weights)
+
+    def at_most(self, steps: int) -> Sum:
+        """Return the sum that keeps the total at so many steps."""
+        return Sum(self.weights, steps, Origin("front.step", "wish", "Asked: another point."))
+
+
+def front(inquiry: SpaceInquiry, space: Space, first: Linear, second: Linear) -> Front:
+    """Return the front of two totals, both to be as small as possible.
+
+    Args:
+        inquiry: the engines.
+        space: the space with its wishes.
+        first: one total.
+        second: the other total.
+
+    Raises:
+        StoppedError: at a limit, or when there are more than ``MOST_POINTS`` points.
+        RecheckError: when an engine's build breaks a law, or a point was missed.
+    """
+    totals = _total(first), _total(second)
+    points: list[Point] = []
+    for values in _builds(inquiry, space, *totals):
+        points.append(Point(first.value(values), second.value(values), values))
+        if len(points) > MOST_POINTS:
+            raise StoppedError(f"there are more than {MOST_POINTS} points on the front")
+    checker = _confirmed(inquiry, space, *totals, points)
+    proof = inquiry.proof(inquiry.panel.optimiser)
+    return Front(tuple(points), Proof(proof.answered_by, checker, proof.milliseconds))
+
+
+def _total(linear: Linear) -> _Total:
+    """Return a total in whole steps, exactly.
+
+    Raises:
+        StoppedError: when its steps are too fine to be added by every engine.
+    """
+    quantum = linear.quantum
+    span = sum((max(map(abs, column)) for column in linear.weights.values()), Fraction(0))
+    if span / quantum >= _LARGEST:
+        raise StoppedError("a total has too many different values for an exact front")
+    weights = ((n, tuple(int(w / quantum) for w in ws)) for n, ws in linear.weights.items())
+    return _Total(linear, tuple((n, column) for n, column in weights if any(column)))
+
+
+def _builds(
+    inquiry: SpaceInquiry, space: Space, first: _Total, second: _Total
+) -> Iterator[Mapping[str, int]]:
+    left = space
+    while (least := inquiry.best(left, Objective(first.weights))) is not None:
+        there = left.extended(sums=[first.at_most(least.value)])
+        found = inquiry.best(there, Objective(second.weights))
+        if found is None:
+            raise RecheckError(f"{inquiry.panel.optimiser.name} lost a build it had found")
+        yield found.values
+        left = space.extended(sums=[second.at_most(found.value - 1)])
+
+
+def _confirmed(
+    inquiry: SpaceInquiry, space: Space, first: _Total, second: _Total, points: Sequence[Point]
+) -> str:
+    """Have the prover show that each gap of the front is empty; nothing when it had no time.
+
+    A build that is missing lies below the first point, or has less of the second total than one
+    point and less of the first than the next.
+
+    Raises:
+        RecheckError: when there is one.
+    """
+    judge = inquiry.panel.prover
+    steps: list[tuple[int | None, int | None]] = [
+        (first.steps(point.values), second.steps(point.values)) for point in points
+    ]
+    for (_, above), (beside, _) in itertools.pairwise([(None, None), *steps, (None, None)]):
+        sums = [second.at_most(above - 1)] if above is not None else []
+        sums += [first.at_most(beside - 1)] if beside is not None else []
+        found = judge.prove(space.extended(sums=sums), limit=Limit(_RECHECK))
+        if isinstance(found, Possible):
+            raise RecheckError(f"{judge.name} found a build that the front does not have")
+        if isinstance(found, Cut):
+            return ""
+    return judge.name
