@@ -1,0 +1,49 @@
+"""What is found out about many builds at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from baywright.engines.diagram.loops import Flags, Ids, Longs
+from baywright.space import Law
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Verdicts:
+    """A verdict for each of many builds.
+
+    Args:
+        laws: all laws of the space, in the order in which they are looked at.
+        first: for each build, the number of the first law it breaks, -1 when it is legal.
+        bits: for each build, a bit for every law it breaks, the lowest bit of a byte first; or
+            ``None`` when only the first was asked for.
+    """
+
+    laws: tuple[Law, ...]
+    first: Ids
+    bits: Flags | None = None
+
+    @property
+    def legal(self) -> NDArray[np.bool_]:
+        """Which builds are legal."""
+        return np.asarray(self.first < 0)
+
+    def counts(self) -> Longs:
+        """Return how many builds break each law: first of all, or at all where that is known."""
+        if self.bits is None:
+            return np.bincount(self.first[self.first >= 0], minlength=len(self.laws))
+        return np.asarray(self.broken().sum(axis=0, dtype=np.int64))
+
+    def broken(self) -> NDArray[np.bool_]:
+        """Return which laws each build breaks: a row for each build, a column for each law.
+
+        Raises:
+            ValueError: when only the first broken law was asked for.
+        """
+        if self.bits is None:
+            raise ValueError("only the first broken law was asked for")
+        bits = np.unpackbits(self.bits, axis=1, count=len(self.laws), bitorder="little")
+        return bits.astype(np.bool_)
