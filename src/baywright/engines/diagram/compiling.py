@@ -1,4 +1,4 @@
-"""Compiling a model: leaves, joins in a greedy order, the better of two trees, reduction."""
+"""Compiling a model: leaves, joins in a greedy order, the smallest of a few trees, reduction."""
 
 from __future__ import annotations
 
@@ -8,18 +8,15 @@ from baywright.engines.diagram.guards import Guards, TooHard, Watch
 from baywright.engines.diagram.joining import Joiner, leaf
 from baywright.engines.diagram.model import Model
 from baywright.engines.diagram.ordering import Estimates, joined
-from baywright.engines.diagram.reducing import Node, reduced
+from baywright.engines.diagram.reducing import reduced
 from baywright.engines.diagram.rules import Rule
 from baywright.engines.preparation import Deadline
 
-_AFFINITIES = (8.0, 0.0)
-"""Neither is better on all spaces: quantity limits want the first, wide ones the second."""
+_AFFINITIES = (2.0, 0.0, 1.0, 4.0)
+"""None is best on all spaces, and which one is does not follow from how high it is."""
 
-_GOOD_ENOUGH = 100_000
-"""Arcs after reduction below which no second tree is tried."""
-
-_TOO_LONG = 1_000_000
-"""Arcs before reduction above which a second tree would take too long."""
+_SMALL = 100_000
+"""Arcs below which no other tree is tried."""
 
 
 def compiled_form(model: Model, guards: Guards, deadline: Deadline) -> Form:
@@ -39,32 +36,27 @@ def compiled_form(model: Model, guards: Guards, deadline: Deadline) -> Form:
     ]
     if not all(cluster.size for cluster in leaves):
         return empty(model.sizes)
-    estimates = Estimates(Joiner(rules, watch))
-    nodes = _best_tree(leaves, estimates, watch)
-    return flat(nodes, model.sizes) if nodes else empty(model.sizes)
+    root = _smallest_tree(leaves, Estimates(Joiner(rules, watch)), watch)
+    return flat(reduced(root), model.sizes) if root.size else empty(model.sizes)
 
 
-def _best_tree(leaves: list[Cluster], estimates: Estimates, watch: Watch) -> list[Node]:
-    """Return the nodes of the smaller of the trees tried; none when no build is legal."""
-    best: list[Node] = []
-    least = float("inf")
+def _smallest_tree(leaves: list[Cluster], estimates: Estimates, watch: Watch) -> Cluster:
+    """Return the root of the tree with the fewest arcs of those tried.
+
+    Raises:
+        TooHard: when each of them reaches a limit.
+    """
+    best: Cluster | None = None
+    refusal = TooHard("nothing was tried")
     for affinity in _AFFINITIES:
         try:
-            root = joined(leaves, estimates, affinity)
-        except TooHard:
-            if best:
+            best = joined(leaves, estimates, affinity)
+        except TooHard as hard:
+            refusal = hard
+        else:
+            watch.arcs = best.cost - 1
+            if best.cost < _SMALL:
                 break
-            watch.arcs = watch.guards.arcs
-            if affinity == _AFFINITIES[-1]:
-                raise
-            continue
-        if not root.size:
-            return []
-        nodes = reduced(root)
-        arcs = sum(len(node.arcs) for node in nodes)
-        if arcs + 0.05 * root.cost < least:
-            best, least = nodes, arcs + 0.05 * root.cost
-        if arcs < _GOOD_ENOUGH or root.cost > _TOO_LONG:
-            break
-        watch.arcs = min(watch.arcs, 2 * root.cost)
+    if best is None:
+        raise refusal
     return best
