@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator
+from collections.abc import Collection, Iterator
 
 from baywright.answers.verdicts import Count
 from baywright.engines.contract import Assumptions, Possible
-from baywright.laws.frame import Option
 from baywright.laws.machine import Machine
 from baywright.space import broken
 from tests.desk.demo import answer, number, opened
@@ -44,18 +43,16 @@ def test_every_layout_has_a_build_that_the_evaluator_finds_legal() -> None:
     machine, prover = opened("f2").machine, opened("f2").panel.prover
     for processors, *zones in allowed():
         wanted = dict(zip(("A", "B", "C", "O2"), zones, strict=True))
-        fixed = {
-            name: only(machine, name, lambda option, label=label: option.label == label)
-            for name, label in wanted.items()
-        }
-        fixed["P2"] = only(machine, "P2", lambda o, two=processors == "2": bool(o.parts) == two)
-        fixed["variant"] = only(machine, "variant", lambda option: option.value == "hot_swap")
+        fixed = {name: labelled(machine, name, {label}) for name, label in wanted.items()}
+        fixed["variant"] = labelled(machine, "variant", {"hot_swap"})
+        empty = labelled(machine, "P2", {"empty"})
+        fixed["P2"] = empty if processors == "1" else frozenset(range(1, machine.sizes["P2"]))
         found = prover.prove(machine.space, Assumptions(fixed))
         assert isinstance(found, Possible)
         assert not broken(machine.space, found.values)
 
 
-def only(machine: Machine, choice: str, test: Callable[[Option], bool]) -> frozenset[int]:
-    """Return the values of a choice whose options pass a test."""
+def labelled(machine: Machine, choice: str, labels: Collection[str]) -> frozenset[int]:
+    """Return the values of a choice that are written so."""
     options = machine.frame.options(choice)
-    return frozenset(index for index, option in enumerate(options) if test(option))
+    return frozenset(index for index, option in enumerate(options) if option.label in labels)
