@@ -116,6 +116,9 @@ def _linear(machine: Machine, term: str, position: int) -> Linear:
         value = machine.translator.value(expression)
     except NotEncodable as reason:
         raise problem("not-a-number", f"{text(expression)}: {reason}.", mark) from reason
+    except KeyError:
+        # Places and settings have no value as numbers.
+        value = None
     if not isinstance(value, Linear):
         message = f"{text(expression)} is not a total."
         raise problem("not-a-number", message, mark, "Name a total, such as price or load.")
