@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import tempfile
 import time
 from pathlib import Path
@@ -12,6 +13,7 @@ import pytest
 from hypothesis import given
 
 from baywright.desk.opening import open_book
+from baywright.engines.brute import Brute
 from baywright.files.spaces import SpaceFile, read_space, space_text, write_space
 from baywright.problems import Problem, Problems
 from baywright.space import Space
@@ -243,3 +245,11 @@ def test_a_slip_in_clauses(text: str, line: int, says: str) -> None:
     assert says in f"{first.message} {first.hint}"
     assert first.mark is not None
     assert first.mark.line == line
+
+
+def test_the_example_of_the_documentation() -> None:
+    page = Path(__file__).resolve().parents[2] / "docs" / "spaces.md"
+    (example,) = re.findall(r"```json\n(.*?)```", page.read_text(encoding="utf-8"), re.DOTALL)
+    held = read(example)
+    assert Brute().count(held.space) == 9
+    assert Brute().count(held.without_budgets()) == 10
