@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given
 
 from baywright.engines.brute import Brute
-from baywright.engines.contract import Assumptions, Limit, OutOfTime
+from baywright.engines.contract import Assumptions, Limit, Objective, OutOfTime
 from baywright.engines.diagram import Diagram, Guards
-from baywright.space import Space
+from baywright.space import Space, Sum
 from tests.conformance.judging import brute_builds, judge
 from tests.conformance.spaces import Case, cases
-from tests.engines.diagram.given import choices, total
+from tests.engines.diagram.given import choices, origin, total
 
 ONE_CARRIED = Guards(totals=0)
 ALL_CARRIED = Guards(totals=0, far=0)
@@ -55,6 +55,31 @@ def test_a_sum_that_makes_the_diagram_too_large_is_carried_instead() -> None:
     engine = Diagram(Guards(arcs=40))
     assert engine.options(OPPOSED) == Brute().options(OPPOSED)
     assert engine.prove(OPPOSED) is not None
+
+
+def test_what_is_not_compiled_is_named() -> None:
+    plain = Diagram().describe(OPPOSED)
+    assert (plain.budget, plain.checked) == ((), ())
+    carried = Diagram(ALL_CARRIED).describe(OPPOSED)
+    assert (carried.budget, carried.checked) == (("use",), ("price",))
+    assert carried.arcs < plain.arcs
+
+
+def test_an_objective_too_large_is_refused_with_a_sentence() -> None:
+    objective = Objective((("a", (0, 1, 2, 2**59)),))
+    with pytest.raises(ValueError, match="too large for the diagram engine"):
+        Diagram().best(OPPOSED, objective)
+
+
+def test_a_budget_too_large_is_refused_with_a_sentence() -> None:
+    heavy = tuple(2**59 + odd for odd in (0, 1, 3, 7))
+    space = Space(choices(4, 4, 4, 4), (), (total(2**61, a=heavy, b=heavy, c=heavy, d=heavy),))
+    assert Diagram().options(space) == Brute().options(space)
+    wide = tuple(2**59 * n + n * n for n in range(4))
+    sum_ = Sum(tuple((name, wide) for name in "abcdefghijkl"), 2**62, origin("sum"))
+    hard = Space(choices(*[4] * 12), (), (sum_,))
+    with pytest.raises(ValueError, match="sum: the sum is too large for the diagram engine"):
+        Diagram().options(hard)
 
 
 def test_a_space_that_is_too_hard_says_what_was_tried() -> None:

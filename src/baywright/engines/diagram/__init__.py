@@ -1,6 +1,7 @@
 """The diagram engine: a decomposition found by the program, and every question a pass over it."""
 
+from baywright.engines.diagram.compiled import Description
 from baywright.engines.diagram.engine import Diagram
 from baywright.engines.diagram.guards import Guards
 
-__all__ = ["Diagram", "Guards"]
+__all__ = ["Description", "Diagram", "Guards"]

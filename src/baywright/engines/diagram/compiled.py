@@ -12,6 +12,7 @@ from baywright.engines.contract import Objective
 from baywright.engines.diagram.counting import Weighing, weighing
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.loops import Flags, Longs
+from baywright.engines.diagram.passes import LARGEST
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +28,24 @@ class Carried:
     weights: Longs
     at_most: int
     keys: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Description:
+    """What a space was compiled to.
+
+    Args:
+        states: number of states.
+        arcs: number of arcs.
+        budget: origins of the sums that are carried along the arcs, and kept exactly.
+        checked: origins of further sums. Builds are checked against them, and the search engine
+            decides the values for which neither a bound nor a checked build does.
+    """
+
+    states: int
+    arcs: int
+    budget: tuple[str, ...]
+    checked: tuple[str, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,6 +79,11 @@ class Compiled:
         """The form prepared for counting under the budget."""
         return weighing(self.form, self.budget.weights, self.budget.at_most)
 
+    def description(self) -> Description:
+        """Say how large the form is and what is not in it."""
+        checked = tuple(key for limit in self.limits[1:] for key in limit.keys)
+        return Description(self.form.states, len(self.form.arcs), self.budget.keys, checked)
+
     def flags(self, allowed: Mapping[str, frozenset[int]]) -> Flags:
         """Return which values may be used.
 
@@ -76,7 +100,16 @@ class Compiled:
         return flags
 
     def weights(self, objective: Objective) -> tuple[Longs, int]:
-        """Return the weight of each value, from 0, and what is to be added to every total."""
+        """Return the weight of each value, from 0, and what is to be added to every total.
+
+        Raises:
+            ValueError: when the totals are too large to be added in 64 bits.
+        """
+        spans = (
+            max(of_value, default=0) - min(of_value, default=0) for _, of_value in objective.weights
+        )
+        if sum(spans) > LARGEST:
+            raise ValueError("the weights of the objective are too large for the diagram engine")
         weights, shift = np.zeros(len(self.form.state_of), np.int64), 0
         for name, of_value in objective.weights:
             begin, end = self._span(self.names[name])

@@ -18,6 +18,9 @@ _AFFINITIES = (2.0, 0.0, 1.0, 4.0)
 _SMALL = 100_000
 """Arcs below which no other tree is tried."""
 
+_LARGE = 2_000_000
+"""Arcs above which a tree is not finished while there are other settings to be tried."""
+
 
 def compiled_form(model: Model, guards: Guards, deadline: Deadline) -> Form:
     """Compile a model.
@@ -41,11 +44,22 @@ def compiled_form(model: Model, guards: Guards, deadline: Deadline) -> Form:
 
 
 def _smallest_tree(leaves: list[Cluster], estimates: Estimates, watch: Watch) -> Cluster:
-    """Return the root of the tree with the fewest arcs of those tried.
+    """Return the root of a small tree, or else of one as large as the limits allow.
 
     Raises:
-        TooHard: when each of them reaches a limit.
+        TooHard: when each tree reaches a limit.
     """
+    most = watch.arcs
+    watch.arcs = min(_LARGE, most)
+    try:
+        return _smallest_of(leaves, estimates, watch)
+    except TooHard:
+        watch.arcs = most
+        return _smallest_of(leaves, estimates, watch)
+
+
+def _smallest_of(leaves: list[Cluster], estimates: Estimates, watch: Watch) -> Cluster:
+    """Return the root of the tree with the fewest arcs of those tried."""
     best: Cluster | None = None
     refusal = TooHard("nothing was tried")
     for affinity in _AFFINITIES:

@@ -22,7 +22,7 @@ from baywright.engines.contract import (
     Question,
     Unsupported,
 )
-from baywright.engines.diagram.compiled import Compiled
+from baywright.engines.diagram.compiled import Compiled, Description
 from baywright.engines.diagram.counting import counted, counted_within
 from baywright.engines.diagram.extremes import best
 from baywright.engines.diagram.guards import Guards
@@ -55,6 +55,15 @@ class Diagram:
         self._search = Search()
         shelf = Shelf(folder) if folder is not None else None
         self._sessions = PerSpace(lambda _: Session(guards, shelf))
+
+    def describe(
+        self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT
+    ) -> Description:
+        """Say what the space was compiled to, and which sums are not compiled.
+
+        Raises ``OutOfTime`` when the space could not be compiled.
+        """
+        return self._compiled(space, assumptions, Deadline(limit)).description()
 
     def prove(
         self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT

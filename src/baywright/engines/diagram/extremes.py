@@ -17,7 +17,7 @@ from baywright.engines.diagram.compiled import Compiled
 from baywright.engines.diagram.guards import TooHard
 from baywright.engines.diagram.labels import Barrier, best_label
 from baywright.engines.diagram.loops import Flags, Longs
-from baywright.engines.diagram.passes import NEVER
+from baywright.engines.diagram.passes import LARGEST, NEVER
 from baywright.engines.diagram.tracing import Trace, trace
 from baywright.engines.preparation import Deadline
 
@@ -31,8 +31,6 @@ _ROUNDS = 60
 
 _FREED = 4
 """One choice in so many is freed in each round."""
-
-_LARGEST = 1 << 58
 
 
 def best(
@@ -159,7 +157,7 @@ class _Search:
             )
             for row in self.sums
         ]
-        return sum(f * g for f, g in zip(factors, greatest, strict=True)) > _LARGEST
+        return sum(f * g for f, g in zip(factors, greatest, strict=True)) > LARGEST
 
     def _begins(self) -> list[int]:
         begins: list[int] = self.compiled.form.values[:-1].tolist()

@@ -28,7 +28,7 @@ class Guards:
 
     arcs: int = 10_000_000
     pairs: int = 200_000_000
-    seconds: float = 30.0
+    seconds: float = 20.0
     totals: int = 512
     far: int = 4_096
     labels: int = 4_000_000

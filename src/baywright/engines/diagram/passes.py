@@ -12,6 +12,9 @@ import numpy as np
 
 from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
 
+LARGEST = 1 << 58
+"""The greatest total that a sum of weights may have."""
+
 NEVER = np.int64(1) << 60
 """A weight above all weights that occur; two of them still fit into 64 bits."""
 

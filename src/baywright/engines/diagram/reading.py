@@ -30,6 +30,7 @@ from baywright.engines.diagram.guards import Guards
 from baywright.engines.diagram.loops import Ids
 from baywright.engines.diagram.model import Budget, Model
 from baywright.engines.diagram.parallel import united
+from baywright.engines.diagram.passes import LARGEST
 from baywright.engines.diagram.rules import SumRule, TableRule
 from baywright.space import Space
 
@@ -42,9 +43,6 @@ _EXPANDED = 200_000
 _BITS = 1 << 22
 """Bound up to which the totals of a sum are held as bits."""
 
-_LARGEST = 1 << 58
-"""Totals are added in 64 bits, with room for a mark above all of them."""
-
 
 @dataclass(frozen=True, slots=True)
 class Reading:
@@ -54,12 +52,12 @@ class Reading:
         model: what is compiled.
         limits: sums that are not. The first is the budget; others could not be made one with it,
             and an answer has to be checked against them.
-        widest: origin of the compiled sum with the most totals, or ``None`` without one.
+        hardest: origins of the compiled sums to be left out first when the rest is too hard.
     """
 
     model: Model
     limits: tuple[Budget, ...]
-    widest: str | None
+    hardest: frozenset[str]
 
 
 def read(space: Space, guards: Guards, defer: frozenset[str] = frozenset()) -> Reading:
@@ -84,14 +82,14 @@ def read(space: Space, guards: Guards, defer: frozenset[str] = frozenset()) -> R
     limits, sums = _uncompiled(sums, left, grids, guards, defer)
     model = _model(left, grids, sums)
     budgets = tuple(_budget(total, left) for total in limits)
-    return Reading(model, budgets, sums[0].keys[0] if sums else None)
+    return Reading(model, budgets, _hardest(sums))
 
 
 def _simplified(grids: list[Grid], sums: list[Level], left: Open) -> tuple[list[Grid], list[Level]]:
     """Close values, drop what always holds and turn small sums into tables."""
     before = -1
     while before != (before := sum(int(values.sum()) for values in left)):
-        grids = [table.narrowed(left) for table in grids]
+        grids = _narrowed(grids, left)
         sums = [level(total, left) for total in sums]
         for total in sums:
             close_heavy_values(total, left)
@@ -135,6 +133,20 @@ def _uncompiled(
     return limits, compiled
 
 
+def _hardest(sums: list[Level]) -> frozenset[str]:
+    """Return the origins of the largest group of sums over the same choices, or of the widest sum.
+
+    Limits on each of many kinds in the same places are such a group. They are what makes states
+    multiply most, few totals as each of them has.
+    """
+    groups: dict[frozenset[int], list[Level]] = {}
+    for total in sums:
+        groups.setdefault(frozenset(total.weights), []).append(total)
+    largest = max(groups.values(), key=len, default=[])
+    chosen = largest if len(largest) > 2 else sums[:1]
+    return frozenset(key for total in chosen for key in total.keys)
+
+
 def _totals(total: Level, left: Open) -> int:
     """Return how many totals up to the bound can be reached, or the bound if there are many."""
     if total.at_most >= _BITS:
@@ -144,7 +156,7 @@ def _totals(total: Level, left: Open) -> int:
 
 
 def _budget(total: Level, left: Open) -> Budget:
-    if total.greatest > _LARGEST:
+    if total.greatest > LARGEST:
         raise ValueError(f"{total.keys[0]}: the sum is too large for the diagram engine")
     weights = (
         np.array(total.weights.get(choice, (0,) * len(values)), np.int64)
@@ -157,11 +169,19 @@ def _model(left: Open, grids: Iterable[Grid], sums: Iterable[Level]) -> Model:
     sizes = tuple(len(values) for values in left)
     tables = tuple(
         TableRule(table.scope, table.rows, tuple(sizes[choice] for choice in table.scope))
-        for table in _conjoined([g.narrowed(left) for g in grids])
+        for table in _narrowed(_conjoined(list(grids)), left)
         if not table.is_full(left)
     )
     values = tuple(np.flatnonzero(v).astype(np.int32) for v in left)
     return Model(sizes, values, tables, tuple(_sum_rule(total, left) for total in sums))
+
+
+def _narrowed(grids: list[Grid], left: Open) -> list[Grid]:
+    """Close values that some table rules out, until no table rules out any more."""
+    before = -1
+    while before != (before := sum(int(values.sum()) for values in left)):
+        grids = [table.narrowed(left) for table in grids]
+    return grids
 
 
 def _sum_rule(total: Level, left: Open) -> SumRule:

@@ -67,7 +67,7 @@ class Session:
 
 
 def compile_space(space: Space, guards: Guards, deadline: Deadline) -> Compiled:
-    """Compile a space; where a limit is reached, without the sum that has the most totals.
+    """Compile a space; where a limit is reached, without the sums that are hardest on it.
 
     Sums left out this way are carried along the arcs like the budget. The time is halved with each
     attempt, so that all of them together keep within the limit.
@@ -81,13 +81,13 @@ def compile_space(space: Space, guards: Guards, deadline: Deadline) -> Compiled:
     seconds = guards.seconds
     while True:
         reading = read(space, guards, defer)
-        seconds = seconds / 2 if reading.widest else seconds
+        seconds = seconds / 2 if reading.hardest else seconds
         try:
             form = compiled_form(reading.model, replace(guards, seconds=seconds), deadline)
         except TooHard:
-            if reading.widest is None:
+            if not reading.hardest:
                 raise
-            defer |= {reading.widest}
+            defer |= reading.hardest
         else:
             return _compiled(space, reading, form)
 
