@@ -1,22 +1,25 @@
-"""Where to hang a tree of joins so that polynomials stay small: at its largest join.
+"""Where to hang a tree of joins so that polynomials stay short.
 
-A tree may be looked at from any of its joins. Seen from the root, the largest join would need the
+A tree may be looked at from any of its joins. Seen from the root, a large join high up needs the
 full product of two long polynomials for each of its arcs. Seen from that join itself, three parts
 meet: what is below it on the left, on the right, and everything outside it. Of the three together
 only the number within the bound is needed, and for that two of them have to be paired and the
-third only summed up.
+third only summed up. So the work is estimated for every join, and the tree hung where it is least.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import prod
 
 import numpy as np
 
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.loops import Ids, Longs
+
+
+_PAIR = 4.0
+"""How much longer it takes to pair two terms than to multiply them, by measurement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +40,7 @@ class Centred:
 
 
 def centred(form: Form, weights: Longs, at_most: int) -> Centred:
-    """Hang a form that has joins at the one with the longest products.
+    """Hang a form that has joins where there is least to do.
 
     Args:
         form: the form.
@@ -47,19 +50,60 @@ def centred(form: Form, weights: Longs, at_most: int) -> Centred:
     tree = _Tree(form)
     below = tree.totals_below(weights, at_most)
     beside = tree.totals_beside(below, at_most)
-    sizes = {node: totals.bit_count() for node, totals in below.items()}
-    middle = max(
-        range(len(tree.joins)),
-        key=lambda join: len(tree.joins[join]) * prod(sizes[c] for c in tree.children[join]),
-    )
-    path = tree.path(middle)
-    steps = [arcs for join, arcs in enumerate(tree.joins) if join not in path]
+    views = [_views(tree, join, below, beside) for join in range(len(tree.joins))]
+    path = tree.path(_cheapest(tree, views))
+    steps = [_grouped(arcs) for join, arcs in enumerate(tree.joins) if join not in path]
     for above, node in pairwise(path):
-        steps.append(_turned(tree.joins[above], tree.children[above].index(node), form.states))
-    left, right = tree.children[middle]
-    arcs = tree.joins[middle] + np.array([0, 0, form.states], np.int32)
-    lengths = (sizes[left], sizes[right], beside[middle].bit_count())
-    return Centred(tuple(_grouped(step) for step in steps), _paired(arcs, lengths))
+        steps.append(_grouped(_turned(tree.joins[above], tree.side(above, node), form.states)))
+    arcs = tree.joins[path[-1]] + np.array([0, 0, form.states], np.int32)
+    turned = arcs[:, views[path[-1]].order]
+    order = np.lexsort((turned[:, 1], turned[:, 2]))
+    return Centred(tuple(steps), np.ascontiguousarray(turned[order]))
+
+
+@dataclass(frozen=True, slots=True)
+class _Views:
+    """The work of one join, in products of terms, depending on where the tree is hung.
+
+    Args:
+        above: when it is hung above the join.
+        within: when it is hung below the left side, or below the right one.
+        here: when it is hung at the join.
+        order: which of its three parts is then summed up, and which two are paired.
+    """
+
+    above: float
+    within: tuple[float, float]
+    here: float
+    order: tuple[int, int, int]
+
+
+def _views(tree: _Tree, join: int, below: dict[int, int], beside: dict[int, int]) -> _Views:
+    arcs = tree.joins[join]
+    left, right = tree.children[join]
+    sizes = (below[left].bit_count(), below[right].bit_count(), beside[join].bit_count())
+    groups = [_groups(arcs[:, [i for i in range(3) if i != out]]) for out in range(3)]
+    here, order = min(
+        (groups[out] * sizes[one] * sizes[other], (out, one, other))
+        for out, one, other in ((0, 1, 2), (1, 0, 2), (2, 0, 1))
+    )
+
+    def product(one: int, other: int) -> float:
+        return min(groups[one], groups[other]) * sizes[one] * sizes[other]
+
+    return _Views(product(0, 1), (product(1, 2), product(0, 2)), here, order)
+
+
+def _cheapest(tree: _Tree, views: list[_Views]) -> int:
+    """Return the join at which the whole work is least."""
+    root = len(views) - 1
+    # What hanging the tree below a join costs more than hanging it above all.
+    more = {root: -views[root].above}
+    for join in range(root, -1, -1):
+        for child, work in zip(tree.children[join], views[join].within, strict=True):
+            if child >= 0:
+                more[child] = more[join] + work - views[child].above
+    return min(range(root + 1), key=lambda join: (more[join] + _PAIR * views[join].here, join))
 
 
 class _Tree:
@@ -78,6 +122,10 @@ class _Tree:
         self.children: list[tuple[int, int]] = [
             (int(node_of[arcs[0, 0]]), int(node_of[arcs[0, 1]])) for arcs in self.joins
         ]
+
+    def side(self, join: int, child: int) -> int:
+        """Return whether a child is on the left, 0, or on the right, 1."""
+        return self.children[join].index(child)
 
     def path(self, join: int) -> list[int]:
         """Return the joins from the root to one of them."""
@@ -129,20 +177,11 @@ def _turned(arcs: Ids, side: int, states: int) -> Ids:
 def _grouped(arcs: Ids) -> Ids:
     """Sort arcs by the state made and by the side that has fewer different states with it."""
     swapped = arcs[:, [1, 0, 2]]
-    fewer = arcs if _groups(arcs) <= _groups(swapped) else swapped
+    fewer = arcs if _groups(arcs[:, 1:]) <= _groups(swapped[:, 1:]) else swapped
     order = np.lexsort((fewer[:, 1], fewer[:, 2]))
     return np.ascontiguousarray(fewer[order])
 
 
-def _groups(arcs: Ids) -> int:
-    return len(np.unique(arcs[:, 1].astype(np.int64) << 32 | arcs[:, 2]))
-
-
-def _paired(arcs: Ids, lengths: tuple[int, int, int]) -> Ids:
-    """Put that side first, to be summed up, which leaves least to be paired."""
-    orders = ((0, 1, 2), (1, 0, 2), (2, 0, 1))
-    first, second, third = min(
-        orders, key=lambda o: _groups(arcs[:, o]) * lengths[o[1]] * lengths[o[2]]
-    )
-    turned = arcs[:, [first, second, third]]
-    return np.ascontiguousarray(turned[np.lexsort((turned[:, 1], turned[:, 2]))])
+def _groups(pairs: Ids) -> int:
+    """Return how many different pairs there are."""
+    return len(np.unique(pairs[:, 0].astype(np.int64) << 32 | pairs[:, 1]))
