@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import assume, given, settings
 
 from baywright.answers.questions import possible
@@ -23,6 +24,19 @@ def correction_sets(case: Asked) -> list[frozenset[int]]:
 @settings(max_examples=80)
 @given(asked(least=2, most=4))
 def test_the_fewest_wishes_are_given_up(case: Asked) -> None:
+    check_fewest(case)
+
+
+@pytest.mark.slow
+@pytest.mark.timeout(900)
+@settings(max_examples=500)
+@given(asked(least=2, most=4))
+def test_the_fewest_wishes_are_given_up_at_length(case: Asked) -> None:
+    check_fewest(case)
+
+
+def check_fewest(case: Asked) -> None:
+    """The sets of wishes given up are smallest first, each different, none larger than needed."""
     expected = correction_sets(case)
     assume(expected and expected[0])
     verdict = possible(case.inquiry(), case.wishes, nearby=MOST)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 
 from baywright.answers.questions import possible
@@ -15,6 +16,19 @@ from tests.laws.oracle import legal
 @settings(max_examples=100)
 @given(asked())
 def test_the_answer_is_that_of_the_list(case: Asked) -> None:
+    check_answer(case)
+
+
+@pytest.mark.slow
+@pytest.mark.timeout(900)
+@settings(max_examples=800)
+@given(asked())
+def test_the_answer_is_that_of_the_list_at_length(case: Asked) -> None:
+    check_answer(case)
+
+
+def check_answer(case: Asked) -> None:
+    """A yes shows the cheapest build there is, and a no has reasons, just where the list says."""
     verdict = possible(case.inquiry(), case.wishes, nearby=0)
     if not any(case.fitting()):
         assert isinstance(verdict, No)
