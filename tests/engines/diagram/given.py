@@ -25,7 +25,7 @@ def choices(*sizes: int) -> tuple[Choice, ...]:
     )
 
 
-def total(at_most: int, /, key: str = "sum", **weights: tuple[int, ...]) -> Sum:
+def total(at_most: int, key: str = "sum", /, **weights: tuple[int, ...]) -> Sum:
     return Sum(tuple(weights.items()), at_most, origin(key))
 
 

@@ -17,7 +17,6 @@ import numpy as np
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.loops import Ids, Longs
 
-
 _PAIR = 4.0
 """How much longer it takes to pair two terms than to multiply them, by measurement."""
 

@@ -9,7 +9,6 @@ from baywright.engines.diagram.joining import Joiner, leaf
 from baywright.engines.diagram.model import Model
 from baywright.engines.diagram.ordering import Estimates, joined
 from baywright.engines.diagram.reducing import reduced
-from baywright.engines.diagram.rules import Rule
 from baywright.engines.preparation import Deadline
 
 _AFFINITIES = (2.0, 0.0, 1.0, 4.0)
@@ -31,7 +30,7 @@ def compiled_form(model: Model, guards: Guards, deadline: Deadline) -> Form:
     """
     if not model.possible:
         return empty(model.sizes)
-    rules: list[Rule] = [*model.tables, *model.sums]
+    rules = model.rules
     watch = Watch(guards, deadline)
     leaves = [
         leaf(rules, choice, left, size)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from baywright.engines.diagram.loops import Ids, Longs
-from baywright.engines.diagram.rules import SumRule, TableRule
+from baywright.engines.diagram.rules import Rule, SumRule, TableRule
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +39,11 @@ class Model:
     left: tuple[Ids, ...]
     tables: tuple[TableRule, ...]
     sums: tuple[SumRule, ...]
+
+    @property
+    def rules(self) -> tuple[Rule, ...]:
+        """All tables, then all sums."""
+        return (*self.tables, *self.sums)
 
     @property
     def possible(self) -> bool:
