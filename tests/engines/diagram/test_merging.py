@@ -12,7 +12,7 @@ from baywright.engines.diagram.joining import leaf
 from baywright.engines.diagram.merging import merged
 from baywright.engines.diagram.rules import SumRule, TableRule
 from baywright.space import Space, Table
-from tests.engines.diagram.given import choices, origin
+from tests.engines.diagram.given import choices, origin, total
 
 
 def pair(scope: tuple[int, int], rows: set[tuple[int, int]]) -> TableRule:
@@ -68,3 +68,11 @@ def test_a_sum_that_another_one_keeps_does_not_count() -> None:
     light = SumRule((0, 1), (weights[0], np.array([0, 0, 1], np.int64)), left, 2)
     cluster = leaf([heavy, light], 0, np.arange(3, dtype=np.int32), 3)
     assert cluster.size == 3  # by the heavy sum alone: room for 2, 1 or 0
+
+
+def test_a_sum_stated_twice_changes_no_count() -> None:
+    """Both have one choice left at the same time as a table: what they say together still counts."""
+    sum_ = total(1, a=(0, 1, 1, 1), c=(0, 0, 0, 1), d=(0, 1, 0))
+    pairs = Table(("b", "d"), frozenset({(0, 0), (1, 1)}), origin("pairs"))
+    space = Space(choices(4, 2, 4, 3), (pairs,), (sum_, sum_))
+    assert Diagram().count(space) == Brute().count(space)
