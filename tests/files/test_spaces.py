@@ -46,7 +46,7 @@ def refused(text: str | bytes, name: str = "space.json") -> tuple[Problem, ...]:
     start = time.monotonic()
     with pytest.raises(Problems) as caught:
         read(text, name)
-    assert time.monotonic() - start < 5
+    assert time.monotonic() - start < 10
     assert caught.value.problems
     return caught.value.problems
 
@@ -165,7 +165,7 @@ def test_many_slips_are_not_all_told() -> None:
 
 
 def test_more_rows_than_can_be_read() -> None:
-    rows = ",".join(["[0,0]"] * 2_600_000)
+    rows = ",".join(["[0,0]"] * 1_000_001)
     text = json.dumps(SMALL).replace("[[0, 0], [1, 1]]", f"[{rows}]")
     assert refused(text)[0].kind == "too-large"
 

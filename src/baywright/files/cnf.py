@@ -17,8 +17,8 @@ from baywright.facts.readers import shown
 from baywright.problems import Mark, Problem, Problems, problem
 from baywright.space import Choice, Law, Origin, Space, Sum, Table
 
-MOST_VARIABLES = 100_000
-MOST_CLAUSES = 1_000_000
+MOST_VARIABLES = 5_000
+MOST_CLAUSES = 10_000
 MOST_LITERALS = 5_000_000
 """Of all clauses together."""
 

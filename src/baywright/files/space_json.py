@@ -14,11 +14,14 @@ from baywright.files.space_origins import ORIGIN, key_of, origin_json, origin_of
 from baywright.problems import Mark, Problem, Problems, nearest, problem
 from baywright.space import Choice, Origin, Space, Sum, Table
 
-MOST_CHOICES = 20_000
+MOST_CHOICES = 5_000
+MOST_LAWS = 10_000
+"""Tables, and likewise sums; more than this no engine takes up within its time."""
+
 MOST_VALUES = 10_000
 """Of one choice."""
 
-MOST_ROWS = 5_000_000
+MOST_ROWS = 2_000_000
 """Of all tables together, each counted once for each of its choices."""
 
 LARGEST_TOTAL = 2**31 - 1
@@ -120,8 +123,8 @@ class _Reading:
         held = self.checks.mapping(root, (), "An object with choices, tables and sums")
         self._remarks(held)
         choices = self._choices(held)
-        tables = self.checks.listing(held.get("tables", []), ("tables",), "A list of tables")
-        sums = self.checks.listing(held.get("sums", []), ("sums",), "A list of sums")
+        tables = self._laws(held, "tables")
+        sums = self._laws(held, "sums")
         read_tables = [self._table(each, ("tables", i)) for i, each in enumerate(tables)]
         read_sums = [self._sum(each, ("sums", i)) for i, each in enumerate(sums)]
         budgets = tuple(i for i, each in enumerate(sums) if _is_budget(each))
@@ -137,6 +140,14 @@ class _Reading:
             budgets,
             note if isinstance(note, str) else "",
         )
+
+    def _laws(self, held: Mapping[str, object], key: str) -> list[object]:
+        laws = self.checks.listing(held.get(key, []), (key,), f"A list of {key}")
+        if len(laws) > MOST_LAWS:
+            message = f"There are {len(laws):,} {key}."
+            self.checks.refuse((key,), "too-large", message, f"Keep to {MOST_LAWS:,}.")
+            return []
+        return laws
 
     def _remarks(self, held: Mapping[str, object]) -> None:
         """A text or a number beside the rest says nothing about builds and may stay."""
