@@ -68,7 +68,11 @@ def possible(inquiry: Inquiry, wishes: Sequence[Wish], nearby: int = 3) -> Verdi
 
 def _refused(inquiry: Inquiry, space: Space, wishes: Sequence[Wish], nearby: int) -> No:
     reasons = explain_refusal(inquiry, space, wishes)
-    near = nearest(inquiry, wishes, nearby) if nearby else ()
+    try:
+        near = nearest(inquiry, wishes, nearby) if nearby else ()
+    except StoppedError:
+        # The refusal stands without them.
+        near = ()
     proof = inquiry.proof(refusal=True)
     return No(reasons, near, proof, structure=_structure(space, reasons))
 
