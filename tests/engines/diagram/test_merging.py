@@ -71,7 +71,7 @@ def test_a_sum_that_another_one_keeps_does_not_count() -> None:
 
 
 def test_a_sum_stated_twice_changes_no_count() -> None:
-    """Both have one choice left at the same time as a table: what they say together still counts."""
+    """Both have the same rest as a table: what they say together with it still counts."""
     sum_ = total(1, a=(0, 1, 1, 1), c=(0, 0, 0, 1), d=(0, 1, 0))
     pairs = Table(("b", "d"), frozenset({(0, 0), (1, 1)}), origin("pairs"))
     space = Space(choices(4, 2, 4, 3), (pairs,), (sum_, sum_))

@@ -78,9 +78,11 @@ class Diagram:
         if not compiled.form.states:
             return Impossible()
         found = checked_build(compiled, flags)
-        if found is True:
-            return self._search.prove(space, assumptions, Limit(deadline.left))
-        return Impossible() if found is False else Possible(compiled.build(found))
+        if found.build is not None:
+            return Possible(compiled.build(found.build))
+        if found.impossible:
+            return Impossible()
+        return self._search.prove(space, assumptions, Limit(deadline.left))
 
     def options(
         self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT

@@ -52,27 +52,37 @@ def decided(compiled: Compiled, allowed: Flags) -> Decided:
     return Decided(proven.astype(np.uint8), (bounded & ~proven).astype(np.uint8))
 
 
-def checked_build(compiled: Compiled, allowed: Flags) -> Flags | bool:
-    """Return the values of a build that keeps all sums, ``False`` when there is none.
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What is known about builds that keep all sums.
 
-    ``True`` means that neither was shown.
+    Args:
+        build: the values of one, or ``None`` when none was found.
+        impossible: whether it was shown that there is none.
     """
+
+    build: Flags | None
+    impossible: bool = False
+
+
+def checked_build(compiled: Compiled, allowed: Flags) -> Checked:
+    """Look for a build that keeps all sums among the lightest builds of the mixtures."""
     bounds = [limit.at_most for limit in compiled.limits]
     if not bounds:
         return _any_build(compiled, allowed)
     for factors, found in _traces(compiled, allowed):
         if found.least > int(factors @ np.array(bounds, np.int64)):
-            return False
+            return Checked(None, impossible=True)
         if all(total <= bound for total, bound in zip(found.totals(), bounds, strict=True)):
-            return found.chosen()
-    return True
+            return Checked(found.chosen())
+    return Checked(None)
 
 
-def _any_build(compiled: Compiled, allowed: Flags) -> Flags | bool:
-    """Return the values of a build when no sum is left out of the form."""
+def _any_build(compiled: Compiled, allowed: Flags) -> Checked:
+    """Look for a build when no sum is left out of the form."""
     none = np.zeros(len(allowed), np.int64)
     found = trace(compiled.form, none, none[None, :], allowed)
-    return found.chosen() if found.least < NEVER else False
+    return Checked(found.chosen()) if found.least < NEVER else Checked(None, impossible=True)
 
 
 def _others(compiled: Compiled) -> Longs:
