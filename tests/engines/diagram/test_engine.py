@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 
 from baywright.engines.brute import Brute
-from baywright.engines.contract import Assumptions, Limit, Objective, OutOfTime
+from baywright.engines.contract import Assumptions, Impossible, Limit, Objective, OutOfTime
 from baywright.engines.diagram import Diagram, Guards
 from baywright.space import Space, Sum
 from tests.conformance.judging import brute_builds, judge
@@ -55,6 +55,29 @@ def test_a_sum_that_makes_the_diagram_too_large_is_carried_instead() -> None:
     engine = Diagram(Guards(arcs=40))
     assert engine.options(OPPOSED) == Brute().options(OPPOSED)
     assert engine.prove(OPPOSED) is not None
+
+
+def test_very_large_sums_are_decided_or_refused_with_a_sentence(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Scaled to near 2 to the power of 57, the sums are still told apart by 1."""
+    monkeypatch.setattr("baywright.engines.diagram.reading._EXPANDED", 0)
+    step = 2**54
+    grown = tuple(
+        Sum(
+            tuple((name, tuple(step * w + (w > 0) for w in ws)) for name, ws in sum_.weights),
+            step * sum_.at_most + 3 * (sum_.at_most > 0),
+            sum_.origin,
+        )
+        for sum_ in OPPOSED.sums
+    )
+    space = Space(OPPOSED.choices, (), grown)
+    engine = Diagram(ALL_CARRIED)
+    assert len(engine.describe(space).checked) == 1
+    flags = Assumptions({"a": frozenset({3}), "b": frozenset({3})})
+    assert engine.prove(space, flags) == Impossible()
+    with pytest.raises(ValueError, match="the sum can pass"):  # what is open goes to search
+        engine.options(space)
 
 
 def test_what_is_not_compiled_is_named() -> None:

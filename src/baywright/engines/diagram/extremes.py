@@ -149,19 +149,9 @@ class _Search:
             light, spare = (totals, spare) if totals[place + 1] > bound else (light, totals)
 
     def _too_large(self, factors: list[int]) -> bool:
-        spans = np.diff(self.compiled.form.values)
-        greatest = [
-            sum(
-                int(row[b : b + n].max(initial=0))
-                for b, n in zip(self._begins(), spans, strict=True)
-            )
-            for row in self.sums
-        ]
-        return sum(f * g for f, g in zip(factors, greatest, strict=True)) > LARGEST
-
-    def _begins(self) -> list[int]:
-        begins: list[int] = self.compiled.form.values[:-1].tolist()
-        return begins
+        """Say whether totals of a mixture could be too large to be added in 64 bits."""
+        most = (self.compiled.form.most(row) for row in self.sums)
+        return sum(f * m for f, m in zip(factors, most, strict=True)) > LARGEST
 
     def _close(self, most: int, deadline: Deadline) -> bool:
         """Label the states until the best build is found; say whether there is any.

@@ -42,6 +42,10 @@ class Form:
         """The state in which all complete builds end."""
         return self.states - 1
 
+    def most(self, weights: Longs) -> int:
+        """Return a bound on what any build can total, for weights from 0."""
+        return (len(self.values) - 1) * int(weights.max(initial=0))
+
 
 def flat(nodes: Sequence[Node], sizes: Sequence[int]) -> Form:
     """Return the compiled form of a reduced tree.

@@ -14,13 +14,14 @@ import numpy as np
 
 from baywright.engines.diagram.compiled import Compiled
 from baywright.engines.diagram.loops import Flags, Longs
-from baywright.engines.diagram.passes import NEVER
+from baywright.engines.diagram.passes import LARGEST, NEVER
 from baywright.engines.diagram.tracing import Trace, trace
 
 _SHARES = (1, 2, 4)
 """How much more one sum can count than another in the mixtures tried."""
 
 _SCALE = 1 << 20
+"""What a sum that just reaches its bound counts in a mixture, where that is a whole number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,17 +93,21 @@ def _others(compiled: Compiled) -> Longs:
 def _traces(compiled: Compiled, allowed: Flags) -> Iterator[tuple[Longs, Trace]]:
     """Trace each sum alone, then mixtures of all in which the bounds count alike, then others."""
     others = _others(compiled)
+    most = [compiled.form.most(weights) for weights in others]
     for factors in _factors([limit.at_most for limit in compiled.limits]):
-        yield factors, trace(compiled.form, factors @ others, others, allowed)
+        # Each sum alone can be added in 64 bits, but not every mixture of very large ones.
+        if sum(f * m for f, m in zip(factors, most, strict=True)) <= LARGEST or sum(factors) == 1:
+            mixed = np.array(factors, np.int64)
+            yield mixed, trace(compiled.form, mixed @ others, others, allowed)
 
 
-def _factors(bounds: list[int]) -> Iterator[Longs]:
+def _factors(bounds: list[int]) -> Iterator[list[int]]:
     count = len(bounds)
     for place in range(count):
-        yield np.eye(count, dtype=np.int64)[place]
+        yield [int(other == place) for other in range(count)]
     even = [max(1, _SCALE // (bound + 1)) for bound in bounds]
     for share in _SHARES:
         for place in range(count) if share > 1 else (0,):
             factors = even.copy()
             factors[place] *= share
-            yield np.array(factors, np.int64)
+            yield factors
