@@ -16,7 +16,7 @@ from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup, Lowest
 from baywright.laws.wishes import Wish, wish_of, wishes_of
 from baywright.problems import Mark, problem
-from baywright.terms import Expression, opposite, parse, text, wording
+from baywright.terms import Checked, Expression, opposite, parse, text, wording
 from baywright.terms.syntax import Call
 from baywright.terms.vocabulary import Sort
 
@@ -150,21 +150,28 @@ def _always(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
 def _extreme(opened: Opened, machine: Machine, asked: _Asked, *, most: bool) -> Verdict:
     number, *conditions = asked.terms
     checked = machine.read(number, asked.mark)
+    value = _number(machine, checked, asked.mark)
     wishes = _wishes(machine, asked, conditions)
     said = wording(checked.expression, machine.vocabulary)
+    inquiry = opened.inquiry(machine)
+    if isinstance(value, Linear):
+        return questions.extreme(inquiry, said, value, wishes, most=most)
+    return questions.extreme_of_lookup(inquiry, said, value, wishes, most=most)
+
+
+def _number(machine: Machine, checked: Checked, mark: Mark) -> Linear | Lookup | Lowest:
+    """Return what an expression stands for, where it has a most and a least."""
+    said = text(checked.expression)
+    if checked.type.sort not in (Sort.NUMBER, Sort.QUANTITY):
+        hint = 'Name a number, such as load, or compare it, such as A == "S8".'
+        raise problem("not-a-number", f"{said} has no most and no least.", mark, hint)
     try:
         value = machine.translator.value(checked.expression)
     except NotEncodable as reason:
-        raise problem("not-a-number", f"{text(number)}: {reason}.", asked.mark) from reason
-    inquiry = opened.inquiry(machine)
-    match value:
-        case Linear():
-            return questions.extreme(inquiry, said, value, wishes, most=most)
-        case Lookup() | Lowest():
-            return questions.extreme_of_lookup(inquiry, said, value, wishes, most=most)
-        case _:
-            message = f"{text(number)} has no most and no least."
-            raise problem("not-a-number", message, asked.mark, "Name a number, such as load.")
+        raise problem("not-a-number", f"{said}: {reason}.", mark) from reason
+    if isinstance(value, Linear | Lookup | Lowest):
+        return value
+    raise problem("not-a-number", f"{said} has no most and no least.", mark, "Compare it.")
 
 
 def _most(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
