@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baywright.engines.contract import Limit, OutOfTime
+from baywright.engines.diagram import Diagram
 from baywright.engines.diagram.centring import centred
 from baywright.engines.diagram.compiled import Compiled
 from baywright.engines.diagram.counting import _from_residues, _primes_beyond, counted_within
@@ -18,7 +19,7 @@ from baywright.engines.diagram.guards import Guards
 from baywright.engines.diagram.polynomials import PRIME_BITS, Terms, multiplied, summed
 from baywright.engines.diagram.session import compile_space
 from baywright.engines.preparation import Deadline
-from baywright.space import Space, Table
+from baywright.space import Choice, Space, Table
 from tests.engines.diagram.given import choices, origin, total
 
 PRIME = _primes_beyond(1)[0]
@@ -82,6 +83,17 @@ def test_a_number_is_put_together_from_its_residues(number: int) -> None:
     primes = _primes_beyond(number)
     assert all(prime < 1 << PRIME_BITS for prime in primes)
     assert _from_residues(primes, [number % prime for prime in primes]) == number
+
+
+def test_a_count_beyond_floating_point_is_exact() -> None:
+    """400 choices of ten values, and one pair of values excluded: 99 × 10 to the power of 398."""
+    names = [f"choice {number}" for number in range(400)]
+    rows = frozenset(row for row in itertools.product(range(10), repeat=2) if row != (3, 4))
+    space = Space(
+        tuple(Choice(name, tuple(map(str, range(10)))) for name in names),
+        (Table((names[0], names[1]), rows, origin("apart")),),
+    )
+    assert Diagram().count(space) == 99 * 10**398
 
 
 def chain() -> tuple[Space, Compiled]:

@@ -20,7 +20,7 @@ import numpy as np
 from baywright.engines.diagram.centring import Centred, centred
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.loops import Flags, Ids, Longs
-from baywright.engines.diagram.passes import downwards, upwards
+from baywright.engines.diagram.passes import downwards, upwards, ways_modulo, ways_roughly
 from baywright.engines.diagram.polynomials import PRIME_BITS, Terms, multiplied, summed
 from baywright.engines.preparation import Deadline
 
@@ -34,13 +34,17 @@ def counted(form: Form, allowed: Flags) -> int:
     """Return the number of builds of a form without a budget, using allowed values alone."""
     if not form.states:
         return 0
-    below = [0] * form.states
-    for state in form.state_of[allowed.view(np.bool_) & (form.state_of >= 0)].tolist():
-        below[state] += 1
-    left, right, made = form.arcs.T.tolist()
-    for a, b, p in zip(left, right, made, strict=True):
-        below[p] += below[a] * below[b]
-    return below[form.root]
+    primes = _primes_beyond(_more_than(form, allowed))
+    ways = (ways_modulo(form.arcs, form.state_of, allowed, form.states, p) for p in primes)
+    return _from_residues(primes, ways)
+
+
+def _more_than(form: Form, allowed: Flags) -> int:
+    """Return a number that is greater than the number of builds."""
+    rough = ways_roughly(form.arcs, form.state_of, allowed, form.states)
+    if math.isfinite(rough):
+        return 2 * int(rough) + 2
+    return math.prod(np.diff(form.values).tolist())
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +76,10 @@ def counted_within(weighed: Weighing, allowed: Flags, deadline: Deadline) -> int
     Raises:
         OutOfTime: at the deadline.
     """
-    most = counted(weighed.form, allowed)
-    if weighed.centre is None or not most:
-        fitting = weighed.weights <= weighed.at_most
-        return counted(weighed.form, allowed & fitting)
+    if weighed.centre is None or not weighed.form.states:
+        return counted(weighed.form, allowed & (weighed.weights <= weighed.at_most))
     live = _live(weighed, weighed.centre, allowed)
-    primes = _primes_beyond(most)
+    primes = _primes_beyond(_more_than(weighed.form, allowed))
     with ThreadPoolExecutor(_THREADS) as pool:
         residues = pool.map(lambda p: _count_modulo(live, weighed.at_most, p, deadline), primes)
         return _from_residues(primes, residues)

@@ -88,3 +88,41 @@ def possible_values(
     for value in range(len(state_of)):
         state = state_of[value]
         possible[value] = allowed[value] and state >= 0 and down[state] + weights[value] <= at_most
+
+
+@compiled
+def ways_modulo(arcs: Ids, state_of: Ids, allowed: Flags, states: int, prime: int) -> int:
+    """Return the number of builds modulo a prime below 2 to the power of 31.
+
+    Args:
+        arcs: the arcs of the form.
+        state_of: the state of each value.
+        allowed: which values may be used.
+        states: number of states.
+        prime: the prime.
+    """
+    below = np.zeros(states, np.int64)
+    for value in range(len(state_of)):
+        if allowed[value] and state_of[value] >= 0:
+            below[state_of[value]] += 1
+    for arc in range(len(arcs)):
+        ways = below[arcs[arc, 0]] * below[arcs[arc, 1]]
+        if ways:
+            below[arcs[arc, 2]] = (below[arcs[arc, 2]] + ways) % prime
+    return int(below[-1])
+
+
+@compiled
+def ways_roughly(arcs: Ids, state_of: Ids, allowed: Flags, states: int) -> float:
+    """Return the number of builds as a floating-point number, infinite when it is too large.
+
+    All that is added and multiplied is 0 or more, so the relative error is at most about the number
+    of choices and arcs above one another times the precision of such a number.
+    """
+    below = np.zeros(states, np.float64)
+    for value in range(len(state_of)):
+        if allowed[value] and state_of[value] >= 0:
+            below[state_of[value]] += 1.0
+    for arc in range(len(arcs)):
+        below[arcs[arc, 2]] += below[arcs[arc, 0]] * below[arcs[arc, 1]]
+    return float(below[-1])
