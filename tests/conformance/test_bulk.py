@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import itertools
-import json
 from collections.abc import Iterator, Sequence
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -18,10 +16,9 @@ from baywright.desk.opening import open_book
 from baywright.engines.bulk import Checker, Codes, Verdicts, laying, verdicts
 from baywright.engines.contract import Assumptions, Possible
 from baywright.engines.search import Search
-from baywright.space import Choice, Space, Sum, Table, broken
+from baywright.space import Choice, Space, Sum, broken
 from tests.conformance.spaces import origin, spaces
-
-FILE = Path(__file__).parents[3] / "shared" / "data" / "spaces" / "two-socket.json"
+from tests.engines.diagram.given import two_socket
 
 Columns = dict[str, NDArray[Any]]
 
@@ -133,25 +130,6 @@ def _proven(space: Space, random: np.random.Generator) -> Codes:
         if isinstance(proof, Possible):
             found.append([proof.values[each.name] for each in space.choices])
     return np.array(found, np.uint8).T
-
-
-def two_socket() -> Space:
-    if not FILE.exists():
-        pytest.skip(f"{FILE} is not there; it is kept outside the repository")
-    data = json.loads(FILE.read_text(encoding="utf-8"))
-    choices = tuple(
-        Choice(name, tuple(values), name in data["derived"])
-        for name, values in data["choices"].items()
-    )
-    tables = tuple(
-        Table(tuple(t["over"]), frozenset(map(tuple, t["rows"])), origin(t["id"]))
-        for t in data["tables"]
-    )
-    sums = tuple(
-        Sum(tuple((n, tuple(w)) for n, w in s["weights"].items()), s["at_most"], origin(s["id"]))
-        for s in data["sums"]
-    )
-    return Space(choices, tables, sums)
 
 
 def demo_space() -> Space:

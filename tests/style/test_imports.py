@@ -16,11 +16,18 @@ from tests.style.sources import Source, sources
 # dependency gets a line here, so that nobody has to guess where it is used.
 HOMES: dict[str, tuple[str, ...]] = {
     "clingo": ("baywright.engines.search", "baywright.engines.program"),
+    "distributed": ("baywright.desk.cluster",),
     "jinja2": ("baywright.papers",),
     "numba": ("baywright.engines.diagram.loops",),
-    "numpy": ("baywright.engines.diagram", "baywright.engines.bulk"),
+    "numpy": (
+        "baywright.desk.bulk",
+        "baywright.engines.bulk",
+        "baywright.engines.diagram",
+        "baywright.exchange",
+    ),
     "ortools": ("baywright.engines.cpsat", "baywright.engines.linear"),
     "pint": ("baywright.units",),
+    "pyarrow": ("baywright.exchange",),
     "pydantic": ("baywright.facts", "baywright.files"),
     "pydantic_core": ("baywright.facts", "baywright.files"),
     "rich": ("baywright.cli",),

@@ -15,9 +15,10 @@ from baywright import __version__
 from baywright.cli.later import later
 
 if TYPE_CHECKING:
-    from baywright.cli import commands, counts, fronts, spaces
+    from baywright.cli import bulk, commands, counts, fronts, spaces
 else:
     # The engines take longer to load than help may take.
+    bulk = later("baywright.cli.bulk")
     commands = later("baywright.cli.commands")
     counts = later("baywright.cli.counts")
     fronts = later("baywright.cli.fronts")
@@ -292,6 +293,55 @@ def space_(
     """
     _perform(
         lambda: spaces.export(book, out, commands.Request(as_of, altitude, inlet), as_json=as_json)
+    )
+
+
+@app.command(name="bulk")
+def bulk_(
+    book: BookOrNone = "",
+    path: Annotated[
+        str, typer.Argument(metavar="PATH", help="Builds: a Parquet or Arrow file, or a folder.")
+    ] = "",
+    *,
+    space: SpaceFile = None,
+    out: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="File or folder to write verdicts to.")
+    ] = None,
+    every: Annotated[
+        bool, typer.Option("--all/--first", help="All broken laws of a build, or the first.")
+    ] = False,
+    keep: Annotated[
+        list[str] | None, typer.Option(metavar="COLUMN", help="A column to carry along.")
+    ] = None,
+    integers: Annotated[
+        Literal["index", "label"] | None,
+        typer.Option(help="What whole numbers in a column stand for."),
+    ] = None,
+    on: Annotated[
+        str, typer.Option("--on", metavar="SCHEDULER", help="A cluster that does the work.")
+    ] = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    altitude: Altitude = "",
+    inlet: Inlet = "",
+) -> None:
+    """Judge a table of builds: which are legal, and which law each of the others breaks.
+
+    Example: baywright bulk f2 orders.parquet --out judged.parquet
+    """
+    if space is not None:
+        _instead_of_a_book(path)
+        book, path = "", book
+    asked = Path(_wanted(path, "PATH"))
+    source = space or _wanted(book, "BOOK")
+    _perform(
+        lambda: bulk.bulk(
+            source,
+            bulk.Wanted(asked, out, every, tuple(keep or ()), integers),
+            bulk.Request(as_of, altitude, inlet),
+            on,
+            as_json=as_json,
+        )
     )
 
 

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from baywright.engines.bulk.arrays import Codes, Dense, Hashed, Lookups, Sums
 from baywright.engines.diagram.hashing import mixed
-from baywright.engines.diagram.loops import Flags, Longs, compiled
+from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
 
 BLOCK = 2048
 """Builds that are looked up together."""
@@ -134,3 +134,21 @@ def every_broken(codes: Codes, laws: Lookups, low: int, high: int, found: Flags)
         for at in range(width):
             found[row, at] = find(codes, laws.hashed, each, low + at) < 0
         row += 1
+
+
+@compiled
+def spread(bits: Flags, column: Ids, found: Flags) -> None:
+    """Set a flag for every bit that is set.
+
+    Args:
+        bits: for each build, bits, the lowest of a byte first.
+        column: for each bit, the column of its flag.
+        found: the flags, a row for each build.
+    """
+    for build in range(len(bits)):
+        for byte in range(bits.shape[1]):
+            left, bit = bits[build, byte], 8 * byte
+            while left:
+                if left & 1:
+                    found[build, column[bit]] = 1
+                left, bit = left >> 1, bit + 1

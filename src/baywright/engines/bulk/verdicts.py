@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from baywright.engines.bulk.loops import spread
 from baywright.engines.diagram.loops import Flags, Ids, Longs
 from baywright.space import Law
 
@@ -31,6 +32,25 @@ class Verdicts:
         """Which builds are legal."""
         return np.asarray(self.first < 0)
 
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The origin keys of the laws, each once, in order of first appearance."""
+        return tuple(dict.fromkeys(law.origin.key for law in self.laws))
+
+    def first_keys(self) -> Ids:
+        """Return, for each build, the place in ``keys`` of the first broken law, or -1."""
+        return np.append(self._key_of_law(), np.int32(-1))[self.first]
+
+    def broken_keys(self) -> NDArray[np.bool_]:
+        """Return like ``broken`` with a column for each of ``keys``."""
+        found = np.zeros((len(self.first), len(self.keys)), np.uint8)
+        spread(self._known_bits(), self._key_of_law(), found)
+        return found.view(np.bool_)
+
+    def _key_of_law(self) -> Ids:
+        place = {key: at for at, key in enumerate(self.keys)}
+        return np.array([place[law.origin.key] for law in self.laws], np.int32)
+
     def counts(self) -> Longs:
         """Return how many builds break each law: first of all, or at all where that is known."""
         if self.bits is None:
@@ -43,7 +63,11 @@ class Verdicts:
         Raises:
             ValueError: when only the first broken law was asked for.
         """
+        count = len(self.laws)
+        bits = np.unpackbits(self._known_bits(), axis=1, count=count, bitorder="little")
+        return bits.view(np.bool_)
+
+    def _known_bits(self) -> Flags:
         if self.bits is None:
             raise ValueError("only the first broken law was asked for")
-        bits = np.unpackbits(self.bits, axis=1, count=len(self.laws), bitorder="little")
-        return bits.astype(np.bool_)
+        return self.bits

@@ -1,0 +1,1 @@
+"""Tables that other programs write and read: Parquet and Arrow files of builds."""
