@@ -110,6 +110,15 @@ def test_a_space_that_is_too_hard_says_what_was_tried() -> None:
         Diagram(Guards(arcs=1)).options(OPPOSED)
 
 
+def test_only_some_forms_of_a_space_are_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("baywright.engines.diagram.session._KEPT", 1)
+    engine = Diagram()
+    for without in ({"price"}, {"use"}, set(), {"price", "use"}, {"price"}):
+        left = Assumptions(without=frozenset(without))
+        assert engine.options(OPPOSED, left) == Brute().options(OPPOSED, left)
+        assert len(engine._sessions(OPPOSED)._known) == 1
+
+
 def test_a_refusal_to_compile_is_remembered_until_there_is_more_time() -> None:
     engine = Diagram()
     with pytest.raises(OutOfTime):

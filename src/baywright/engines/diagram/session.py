@@ -20,6 +20,10 @@ from baywright.engines.preparation import Deadline
 from baywright.space import Choice, Origin, Space, Table
 
 
+_KEPT = 32
+"""Compiled forms of one space, each without other laws, that are kept; the oldest goes first."""
+
+
 class Session:
     """Compiles a space when it is first needed, once for each set of laws left out.
 
@@ -44,6 +48,8 @@ class Session:
         left_out = without.intersection(space.origins)
         with self._lock:
             if left_out not in self._known:
+                while len(self._known) >= _KEPT:
+                    del self._known[next(iter(self._known))]
                 self._known[left_out] = self._fetch(space.without(left_out), left_out, deadline)
             return self._known[left_out]
 
