@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from baywright.answers.questions import always, listed
+from baywright.answers.questions import listed
 from baywright.answers.verdicts import Count, No, Yes
-from baywright.laws.wishes import wishes_of
-from baywright.terms import opposite, parse
+from baywright.desk.asking import ask
+from baywright.desk.opening import Opened, Setting, standard_panel
+from baywright.terms import parse
 from tests.answers.asked import Asked, asked
 from tests.answers.test_possible import check_reasons
 from tests.laws.oracle import legal
@@ -44,9 +47,10 @@ def test_a_list_has_every_combination_once(data: st.DataObject, case: Asked) -> 
 @settings(max_examples=60)
 @given(asked(least=1, most=1))
 def test_every_build_has_what_is_always_so(case: Asked) -> None:
-    claim = case.machine.condition(parse(case.terms[0].text))
-    denial = wishes_of(case.machine, opposite(claim))
-    verdict = always(case.inquiry(), case.wishes, denial)
+    site = case.machine.conditions
+    setting = Setting(site.as_of, site.altitude, site.inlet)
+    opened = Opened(Path(), case.machine.book, setting, standard_panel())
+    verdict = ask(opened, f"always({case.terms[0].text})").verdict
     having = list(case.fitting())
     if case.legal and len(having) == len(case.legal):
         assert isinstance(verdict, Yes)

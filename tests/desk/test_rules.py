@@ -52,6 +52,10 @@ F2 = [
     ("memory_speed == 5600 MT/s and count(memory) == 32", False),
     ('memory_speed == 4400 MT/s and count("dimm-128") == 0', False),
     ("always(memory_speed >= 4400 MT/s)", True),
+    # A line is a span of volts: the low one reaches from 100 to 127 V.
+    ("always(voltage >= 100 V)", True),
+    ("always(voltage >= 110 V)", False),
+    ("always(voltage <= 240 V)", True),
 ]
 
 

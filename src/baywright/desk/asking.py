@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from baywright.answers import questions
 from baywright.answers.verdicts import Verdict
@@ -13,11 +14,11 @@ from baywright.facts.status import Status
 from baywright.laws.formula import NotEncodable
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
-from baywright.laws.subsystem import Lookup, Lowest
+from baywright.laws.subsystem import Lookup, Lowest, Span
 from baywright.laws.wishes import Wish, wish_of, wishes_of
 from baywright.problems import Mark, problem
 from baywright.terms import Checked, Expression, opposite, parse, text, wording
-from baywright.terms.syntax import Call
+from baywright.terms.syntax import Call, Compare, Name
 from baywright.terms.vocabulary import Sort
 
 QUESTION = "question"
@@ -143,8 +144,18 @@ def _always(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
     return questions.always(
         opened.inquiry(machine),
         wishes_of(machine, claim, asked.mark),
-        wishes_of(machine, opposite(claim), asked.mark),
+        wishes_of(machine, opposite(claim, partial(_turns, machine)), asked.mark),
     )
+
+
+def _turns(machine: Machine, comparison: Compare) -> bool:
+    """Say whether exactly one of a comparison and its opposite holds in every build.
+
+    A build may have no memory speed, and its voltage lies somewhere between two.
+    """
+    names = [side.name for side in (comparison.left, comparison.right) if isinstance(side, Name)]
+    meanings = (machine.names[name].meaning for name in names if name in machine.names)
+    return not any(isinstance(meaning, Lookup | Lowest | Span) for meaning in meanings)
 
 
 def _extreme(opened: Opened, machine: Machine, asked: _Asked, *, most: bool) -> Verdict:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import TypeAlias
 
 from baywright.terms.syntax import (
     IMPLIES,
@@ -28,18 +29,31 @@ OPPOSITE: dict[Comparison, Comparison] = {
 """The comparison that holds exactly when the other does not, of values that are not empty."""
 
 
+Turns: TypeAlias = Callable[[Compare], bool]
+
+
+def _every(_comparison: Compare) -> bool:
+    return True
+
+
 def negation_normal(condition: Expression) -> Expression:
     """Return the condition with ``not`` only before names, calls and memberships.
 
     ``implies(a, b)`` becomes ``not a or b``; what stands inside other calls is left alone. The
     values compared by size must be there: ``empty`` is neither below nor at least anything.
     """
-    return _normal(condition, holds=True)
+    return _normal(condition, _every, holds=True)
 
 
-def opposite(condition: Expression) -> Expression:
-    """Return the negation normal form of the opposite of a condition."""
-    return _normal(condition, holds=False)
+def opposite(condition: Expression, turns: Turns = _every) -> Expression:
+    """Return the negation normal form of the opposite of a condition.
+
+    Args:
+        condition: the condition.
+        turns: whether a comparison can be turned into the opposite one. A value that may be
+            missing is neither below nor at least anything, so there ``not`` has to stay.
+    """
+    return _normal(condition, turns, holds=False)
 
 
 def conjuncts(condition: Expression) -> tuple[Expression, ...]:
@@ -55,18 +69,18 @@ def conjunction(terms: Iterable[Expression]) -> Expression:
     return And(found) if len(found) > 1 else next(iter(found), Truth(value=True))
 
 
-def _normal(condition: Expression, *, holds: bool) -> Expression:
+def _normal(condition: Expression, turns: Turns, *, holds: bool) -> Expression:
     match condition:
         case Not(term):
-            return _normal(term, holds=not holds)
+            return _normal(term, turns, holds=not holds)
         case And(terms, span):
-            return _joined(terms, span, every=holds, holds=holds)
+            return _joined(terms, span, turns, every=holds, holds=holds)
         case Or(terms, span):
-            return _joined(terms, span, every=not holds, holds=holds)
+            return _joined(terms, span, turns, every=not holds, holds=holds)
         case Call(name, (first, second), span=span) if name == IMPLIES:
             parts = (Not(first, first.span), second)
-            return _joined(parts, span, every=not holds, holds=holds)
-        case Compare(left, op, right, span):
+            return _joined(parts, span, turns, every=not holds, holds=holds)
+        case Compare(left, op, right, span) if turns(condition):
             return condition if holds else Compare(left, OPPOSITE[op], right, span)
         case Truth(value, span):
             return Truth(value is holds, span)
@@ -74,6 +88,8 @@ def _normal(condition: Expression, *, holds: bool) -> Expression:
             return condition if holds else Not(condition, condition.span)
 
 
-def _joined(terms: tuple[Expression, ...], span: Span, *, every: bool, holds: bool) -> Expression:
-    found = tuple(_normal(term, holds=holds) for term in terms)
+def _joined(
+    terms: tuple[Expression, ...], span: Span, turns: Turns, *, every: bool, holds: bool
+) -> Expression:
+    found = tuple(_normal(term, turns, holds=holds) for term in terms)
     return And(found, span) if every else Or(found, span)
