@@ -19,7 +19,6 @@ from baywright.engines.diagram.storing import Shelf, content_key
 from baywright.engines.preparation import Deadline
 from baywright.space import Choice, Origin, Space, Table
 
-
 _KEPT = 32
 """Compiled forms of one space, each without other laws, that are kept; the oldest goes first."""
 
