@@ -19,7 +19,7 @@ from tests.laws.oracle import legal
 from tests.laws.random_terms import Number, numbers
 
 
-@settings(max_examples=60)
+@settings(max_examples=50)
 @given(data=st.data(), case=asked(least=0, most=1), most=st.booleans())
 def test_no_legal_build_has_more_or_less(data: st.DataObject, case: Asked, most: bool) -> None:
     number = data.draw(st.sampled_from(numbers(case.sample.raw)), label="number")

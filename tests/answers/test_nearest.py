@@ -21,7 +21,7 @@ def correction_sets(case: Asked) -> list[frozenset[int]]:
     return sorted(least, key=len)
 
 
-@settings(max_examples=80)
+@settings(max_examples=50)
 @given(asked(least=2, most=4))
 def test_the_fewest_wishes_are_given_up(case: Asked) -> None:
     check_fewest(case)
@@ -57,7 +57,7 @@ def given_up(case: Asked, near: Nearest) -> frozenset[int]:
     return violated
 
 
-@settings(max_examples=80)
+@settings(max_examples=50)
 @given(asked(least=1, most=3))
 def test_a_number_comes_as_near_to_the_one_asked_as_the_rest_allows(case: Asked) -> None:
     assume(case.legal and not any(case.fitting()))

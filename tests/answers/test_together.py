@@ -23,7 +23,7 @@ def largest(case: Asked, among: Sequence[Subject], claims: int) -> set[frozenset
     return {one for one in kept if len(one) == size}
 
 
-@settings(max_examples=80)
+@settings(max_examples=50)
 @given(asked(least=2, most=4))
 def test_the_largest_sets_are_all_there_are(case: Asked) -> None:
     verdict = together(case.inquiry(), case.wishes)
