@@ -42,7 +42,9 @@ def test_it_cannot_be_built_as_asked(name: str) -> None:
 
 def test_the_record_office_draws_1159_watts_over_a_rating_of_1000() -> None:
     tallies = [reason.tally for reason in refused("n4").reasons if reason.tally]
-    assert (1159, 1000, "power") in [(t.used, t.given, t.dimension) for t in tallies]
+    assert (Fraction(1159), Fraction(1000), "power") in [
+        (t.used, t.given, t.dimension) for t in tallies
+    ]
     keys = {reason.key for reason in refused("n4").reasons}
     assert "supplies.rating/PS" in keys
     assert any("redundant" in reason.sentence for reason in refused("n4").reasons)
@@ -71,7 +73,7 @@ def test_the_quarry_is_told_of_fewer_cards() -> None:
 def test_the_college_is_told_of_larger_supplies_first() -> None:
     tallies = [reason.tally for reason in refused("n5-wanted").reasons if reason.tally]
     # 42 + 2 × 150 / 0.9 + 12 × 7 + 12 × 12 + 16 + 18 + 6 × 20 + 75, all of the scenario
-    assert (Fraction(2497, 3), 750) in [(t.used, t.given) for t in tallies]
+    assert (Fraction(2497, 3), Fraction(750)) in [(t.used, t.given) for t in tallies]
     (first, *_) = refused("n5-wanted").nearest
     assert [(c.what, c.asked, c.instead) for c in first.changes] == [
         ("PS", "2 x ps-750", "2 x ps-1100")
