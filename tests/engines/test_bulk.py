@@ -98,6 +98,10 @@ def test_values_that_do_not_exist_are_refused() -> None:
     for wrong in (column(2), column(-1)):
         with pytest.raises(ValueError, match="'b'"):
             verdicts(space, {"b": wrong})
+    with pytest.raises(ValueError, match="whole numbers"):
+        verdicts(space, {"b": np.array([0.5])})
+    with pytest.raises(ValueError, match="no choice 'z'"):
+        verdicts(space, {"b": column(0), "z": column(0)})
     with pytest.raises(ValueError, match="one length"):
         verdicts(Space((A, B)), {"a": column(0), "b": column(0, 1)})
 

@@ -20,7 +20,7 @@ from baywright.engines.bulk.verdicts import Verdicts
 from baywright.engines.contract import Engine
 from baywright.engines.diagram.loops import Flags
 from baywright.engines.search import Search
-from baywright.space import Space
+from baywright.space import Choice, Space
 
 PORTION = 1 << 15
 """Builds that a core takes at a time."""
@@ -104,18 +104,19 @@ class Checker:
         """Return builds from a column of value indices for each choice that is given.
 
         Raises:
-            ValueError: for a column that is too short or too long, or holds no value index.
+            ValueError: for a column that is too short or too long, is of no choice, or holds what
+                is no value index.
         """
         lengths = {len(column) for column in columns.values()}
         if len(lengths) > 1:
             raise ValueError("the columns are not of one length")
         found = self.empty(max(lengths, default=0))
-        for position, choice in enumerate(self.space.choices):
-            if choice.name in columns:
-                column = columns[choice.name]
-                if len(column) and not (column.min() >= 0 and column.max() < choice.size):
-                    raise ValueError(f"{choice.name!r} has no value beyond {choice.size - 1}")
-                found[position] = column
+        place = {choice.name: at for at, choice in enumerate(self.space.choices)}
+        for name, column in columns.items():
+            if name not in place:
+                raise ValueError(f"there is no choice {name!r}")
+            _check_indices(column, self.space.choice(name))
+            found[place[name]] = column
         return found
 
     def verdicts(self, codes: Codes, *, every: bool = False, cores: int | None = None) -> Verdicts:
@@ -188,10 +189,16 @@ def verdicts(
     Raises:
         Problems: for every choice that is neither given nor follows from those that are.
         Unsupported: when a sum has numbers beyond 64 bits.
-        ValueError: for a column that is too short or too long, or holds no value index.
+        ValueError: as of ``Checker.codes``.
     """
     checker = Checker(space, tuple(columns), engine)
     return checker.verdicts(checker.codes(columns), every=every)
+
+
+def _check_indices(column: NDArray[Any], choice: Choice) -> None:
+    whole = np.issubdtype(column.dtype, np.integer)
+    if not whole or (len(column) and not (column.min() >= 0 and column.max() < choice.size)):
+        raise ValueError(f"{choice.name!r} takes whole numbers from 0 to {choice.size - 1}")
 
 
 def _cores() -> int:
