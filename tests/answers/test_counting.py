@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from itertools import groupby, pairwise
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from baywright.answers.counting import Counters, count_builds, count_values
-from baywright.answers.determined import all_determined
 from baywright.answers.inquiry import RecheckError, StoppedError
 from baywright.engines.brute import Brute
 from baywright.engines.contract import DEFAULT_LIMIT, NOTHING, Assumptions, Limit
 from baywright.engines.diagram import Diagram, Guards
 from baywright.engines.search import Search
-from baywright.space import Choice, Origin, Space, Sum, Table
+from baywright.space import Choice, Origin, Space, Table
 from tests.conformance.spaces import spaces
 
 COUNTERS = Counters(Diagram(), Search(), Limit(20))
@@ -61,13 +60,6 @@ def test_values_are_counted_by_what_tells_builds_apart(space: Space) -> None:
     }
 
 
-@given(loosely_derived())
-def test_determined_means_no_two_builds_differ_in_derived_choices_alone(space: Space) -> None:
-    ordered = sorted(apart(space, build) for build in builds(space))
-    alone = all(len(list(same)) == 1 for _, same in groupby(ordered))
-    assert all_determined(space, Search(), Limit(20)) == alone
-
-
 def _origin(key: str) -> Origin:
     return Origin(key, "law", f"The law of {key} holds.")
 
@@ -85,18 +77,6 @@ def test_large_numbers_are_counted_again_by_parts() -> None:
     found = count_builds(_wide(60), COUNTERS)
     assert found.number == 4 * 3**59
     assert found.proof.rechecked_by.startswith("a second count for each value of c")
-
-
-def test_a_sum_that_determines_a_choice() -> None:
-    total = Choice("total", ("0", "1", "2"), derived=True)
-    parts = (Choice("a", ("0", "1")), Choice("b", ("0", "1")))
-    up = (("a", (0, 1)), ("b", (0, 1)))
-    at_most = Sum((*up, ("total", (0, -1, -2))), 0, _origin("at most"))
-    down = (("a", (0, -1)), ("b", (0, -1)))
-    at_least = Sum((*down, ("total", (0, 1, 2))), 0, _origin("at least"))
-    both = Space((*parts, total), (), (at_most, at_least))
-    assert all_determined(both, Search(), Limit(20))
-    assert not all_determined(Space(both.choices, (), (at_most,)), Search(), Limit(20))
 
 
 class _Wrong(Diagram):

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import Protocol
 
-from baywright.answers.determined import all_determined
 from baywright.answers.inquiry import RecheckError, StoppedError
 from baywright.answers.verdicts import Proof
 from baywright.engines.contract import (
+    DEFAULT_LIMIT,
+    NOTHING,
     Assumptions,
     Engine,
     Impossible,
@@ -27,9 +30,17 @@ MOST_ENUMERATED = 20_000
 SECOND_COUNT = 3.0
 """Seconds that the second count may take; it is not begun when the first took longer than that."""
 
-_APART = frozenset(("counted apart",))
-"""With a law left out, if only one that does not exist, an engine cannot take for granted that
-derived choices are determined, and tells builds apart by the others."""
+
+class Counter(Engine, Protocol):
+    """An engine that counts builds, also those with each value, all values at once."""
+
+    def count_values(
+        self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT
+    ) -> Mapping[str, tuple[int, ...]]:
+        """Return, for each value of every choice, how many legal builds have it.
+
+        Raises ``OutOfTime`` at the limit.
+        """
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +53,7 @@ class Counters:
         limit: time for each of them.
     """
 
-    counter: Engine
+    counter: Counter
     judge: Engine
     limit: Limit
 
@@ -104,58 +115,32 @@ def count_values(space: Space, counters: Counters) -> ValueCounts:
     """
     start = time.perf_counter()
     total = count_builds(space, counters, again=False).number
-    apart = not all_determined(space, counters.judge, counters.limit)
-    found: dict[str, tuple[int, ...]] = {}
-    own = [choice for choice in space.choices if not choice.derived]
-    for done, choice in enumerate(own):
-        numbers: list[int] = []
-        for value in range(choice.size):
-            left = counters.limit.seconds - (time.perf_counter() - start)
-            if left <= 0:
-                tried = (
-                    f"{counters.counter.name} counted the values of {done} of {len(own)} choices"
-                )
-                raise StoppedError(tried)
-            given = {choice.name: frozenset([value])}
-            numbers.append(_asked(space, counters, Limit(left), given, apart=apart))
-        _agree(total, sum(numbers), f"the sum over {choice.name}")
-        found[choice.name] = tuple(numbers)
+    left = Limit(max(0.0, counters.limit.seconds - (time.perf_counter() - start)))
+    with _limited(counters, left):
+        every = counters.counter.count_values(space, limit=left)
+    found = {choice.name: every[choice.name] for choice in space.choices if not choice.derived}
+    for name, numbers in found.items():
+        _agree(total, sum(numbers), f"the sum over {name}")
     milliseconds = (time.perf_counter() - start) * 1000
     proof = Proof(counters.counter.name, "sums of every choice against the total", milliseconds)
     return ValueCounts(total, found, proof)
 
 
 def _counted(space: Space, counters: Counters, limit: Limit) -> int:
-    apart = not all_determined(space, counters.judge, limit)
-    return _asked(space, counters, limit, {}, apart=apart)
+    with _limited(counters, limit):
+        return counters.counter.count(space, limit=limit)
 
 
-def _asked(
-    space: Space,
-    counters: Counters,
-    limit: Limit,
-    allowed: Mapping[str, frozenset[int]],
-    *,
-    apart: bool,
-) -> int:
-    """Have the builds counted that have allowed values.
-
-    Args:
-        space: the space.
-        counters: the engines.
-        limit: time for it.
-        allowed: for some choices, the values left.
-        apart: whether builds have to be told apart by the choices that are not derived.
-    """
-    counter = counters.counter
-    without = _APART if apart else frozenset()
+@contextmanager
+def _limited(counters: Counters, limit: Limit) -> Iterator[None]:
+    """Say what was tried when the counter does not come to an end."""
+    name = counters.counter.name
     try:
-        return counter.count(space, Assumptions(allowed, without), limit)
+        yield
     except OutOfTime as late:
-        tried = f"{counter.name} worked for up to {limit.seconds:g} s: {late}"
-        raise StoppedError(tried) from late
+        raise StoppedError(f"{name} worked for up to {limit.seconds:g} s: {late}") from late
     except (ValueError, Unsupported) as refused:
-        raise StoppedError(f"{counter.name} cannot count this: {refused}") from refused
+        raise StoppedError(f"{name} cannot count this: {refused}") from refused
 
 
 def _second(space: Space, number: int, counters: Counters) -> str:

@@ -14,15 +14,16 @@ from baywright.engines.contract import Limit, OutOfTime
 from baywright.engines.diagram import Diagram
 from baywright.engines.diagram.centring import centred
 from baywright.engines.diagram.compiled import Compiled
-from baywright.engines.diagram.counting import _from_residues, _primes_beyond, counted_within
+from baywright.engines.diagram.counting import counted_within
 from baywright.engines.diagram.guards import Guards
-from baywright.engines.diagram.polynomials import PRIME_BITS, Terms, multiplied, summed
+from baywright.engines.diagram.polynomials import Terms, multiplied, summed
+from baywright.engines.diagram.residues import PRIME_BITS, from_residues, primes_beyond
 from baywright.engines.diagram.session import compile_space
 from baywright.engines.preparation import Deadline
 from baywright.space import Choice, Space, Table
 from tests.engines.diagram.given import choices, origin, total
 
-PRIME = _primes_beyond(1)[0]
+PRIME = primes_beyond(1)[0]
 
 
 def terms(*polynomials: dict[int, int]) -> tuple[Terms, int]:
@@ -37,7 +38,7 @@ def terms(*polynomials: dict[int, int]) -> tuple[Terms, int]:
 def polynomial(found: Terms, state: int) -> dict[int, int]:
     span = slice(found.begins[state], found.ends[state])
     pairs = zip(found.weights[span].tolist(), found.counts[span].tolist(), strict=True)
-    return {int(weight): int(count) for weight, count in pairs}
+    return {int(weight): int(count) % PRIME for weight, count in pairs}
 
 
 def product(one: dict[int, int], other: dict[int, int], most: int) -> Counter[int]:
@@ -60,10 +61,16 @@ def test_products_are_added_up_modulo_the_prime(
     arcs = np.array([[0, 2, 3], [1, 2, 3], [0, 1, 4]], np.int32)
     found, _ = multiplied(arcs, given_, used, np.full(7, most), PRIME)
     expected = product(one, three, most) + product(two, three, most)
-    reduced = {weight: count % PRIME for weight, count in expected.items() if count % PRIME}
-    assert polynomial(found, 3) == reduced
-    last = {w: c % PRIME for w, c in product(one, two, most).items() if c % PRIME}
-    assert polynomial(found, 4) == last
+    assert polynomial(found, 3) == {weight: n % PRIME for weight, n in expected.items()}
+    last = product(one, two, most)
+    assert polynomial(found, 4) == {weight: n % PRIME for weight, n in last.items()}
+
+
+def test_a_term_stays_where_the_prime_divides_its_number() -> None:
+    """What follows a count back has to find every term, so none is lost that is 0 by chance."""
+    given_, used = terms({0: PRIME - 1, 1: 1}, {0: 1, 1: 1})
+    found, _ = multiplied(np.array([[0, 1, 2]], np.int32), given_, used, np.full(6, 9), PRIME)
+    assert polynomial(found, 2) == {0: PRIME - 1, 1: 0, 2: 1}
 
 
 def test_many_products_are_reduced_before_they_overflow() -> None:
@@ -80,9 +87,9 @@ def test_many_products_are_reduced_before_they_overflow() -> None:
 
 @given(st.integers(0, 10**60))
 def test_a_number_is_put_together_from_its_residues(number: int) -> None:
-    primes = _primes_beyond(number)
+    primes = primes_beyond(number)
     assert all(prime < 1 << PRIME_BITS for prime in primes)
-    assert _from_residues(primes, [number % prime for prime in primes]) == number
+    assert from_residues(primes, [number % prime for prime in primes]) == number
 
 
 def test_a_count_beyond_floating_point_is_exact() -> None:

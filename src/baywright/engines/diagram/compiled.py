@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -121,6 +121,19 @@ class Compiled:
     def options(self, possible: Flags) -> dict[str, frozenset[int]]:
         """Return the possible values of each choice of the space."""
         return {name: self._set(number, possible) for name, number in self.names.items()}
+
+    def by_choice(self, numbers: Sequence[int]) -> dict[str, tuple[int, ...]]:
+        """Return a number for each value of each choice of the space."""
+        spans = ((name, self._span(number)) for name, number in self.names.items())
+        return {name: tuple(numbers[begin:end]) for name, (begin, end) in spans}
+
+    def with_value(self, allowed: Flags, name: str, value: int) -> Flags:
+        """Return the allowed values, of one choice only one of them."""
+        begin, end = self._span(self.names[name])
+        flags = allowed.copy()
+        flags[begin:end] = 0
+        flags[begin + value] = allowed[begin + value]
+        return flags
 
     def build(self, chosen: Flags) -> dict[str, int]:
         """Return the one value that is chosen of each choice of the space."""

@@ -31,6 +31,7 @@ from baywright.engines.diagram.passes import possible_values
 from baywright.engines.diagram.projecting import counted_apart
 from baywright.engines.diagram.session import Session
 from baywright.engines.diagram.storing import Shelf
+from baywright.engines.diagram.value_counts import counted_values, counted_values_within
 from baywright.engines.diagram.verifying import checked_build, decided
 from baywright.engines.preparation import Deadline, PerSpace, check_objective
 from baywright.engines.search import Search
@@ -124,22 +125,39 @@ class Diagram:
     ) -> int:
         """Return the exact number of legal builds, told apart by the choices not derived.
 
+        Derived choices need not be determined by the others; where they are, counting is faster.
+
         Raises ``OutOfTime`` also when more than one sum had to be left out of the diagram.
         """
         deadline = Deadline(limit)
-        compiled = self._compiled(space, assumptions, deadline)
+        compiled = self._countable(space, assumptions, deadline)
         flags = compiled.flags(assumptions.allowed)
-        if len(compiled.limits) > 1:
-            keys = " and ".join(limit.keys[0] for limit in compiled.limits)
-            raise OutOfTime(f"the diagram engine cannot count under {keys} at the same time")
-        budget = compiled.budget
-        if assumptions.without and not compiled.determined:
-            return counted_apart(
-                compiled.form, compiled.derived, budget.weights, budget.at_most, flags, deadline
-            )
+        return self._count(compiled, flags, deadline)
+
+    def count_values(
+        self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT
+    ) -> Mapping[str, tuple[int, ...]]:
+        """Return, for each value of every choice, the exact number of legal builds that have it.
+
+        All values take little longer than one count, unless derived choices are not determined;
+        then there is one count for each value.
+
+        Raises ``OutOfTime`` also when more than one sum had to be left out of the diagram.
+        """
+        deadline = Deadline(limit)
+        compiled = self._countable(space, assumptions, deadline)
+        flags = compiled.flags(assumptions.allowed)
+        if not compiled.determined:
+            return {
+                choice.name: tuple(
+                    self._count(compiled, compiled.with_value(flags, choice.name, v), deadline)
+                    for v in range(choice.size)
+                )
+                for choice in space.choices
+            }
         if not compiled.limits:
-            return counted(compiled.form, flags)
-        return counted_within(compiled.weighing, flags, deadline)
+            return compiled.by_choice(counted_values(compiled.form, flags))
+        return compiled.by_choice(counted_values_within(compiled.weighing, flags, deadline))
 
     def each(  # the signature is that of the contract
         self,
@@ -153,6 +171,29 @@ class Diagram:
 
     def _compiled(self, space: Space, assumptions: Assumptions, deadline: Deadline) -> Compiled:
         return self._sessions(space).compiled(space, assumptions.without, deadline)
+
+    def _countable(self, space: Space, assumptions: Assumptions, deadline: Deadline) -> Compiled:
+        """Return the compiled space when builds can be counted in it.
+
+        Raises:
+            OutOfTime: also when more than one sum had to be left out of the diagram.
+        """
+        compiled = self._compiled(space, assumptions, deadline)
+        if len(compiled.limits) > 1:
+            keys = " and ".join(limit.keys[0] for limit in compiled.limits)
+            raise OutOfTime(f"the diagram engine cannot count under {keys} at the same time")
+        return compiled
+
+    @staticmethod
+    def _count(compiled: Compiled, flags: Flags, deadline: Deadline) -> int:
+        budget = compiled.budget
+        if not compiled.determined:
+            return counted_apart(
+                compiled.form, compiled.derived, budget.weights, budget.at_most, flags, deadline
+            )
+        if not compiled.limits:
+            return counted(compiled.form, flags)
+        return counted_within(compiled.weighing, flags, deadline)
 
     def _verified(
         self,

@@ -91,8 +91,8 @@ def possible_values(
 
 
 @compiled
-def ways_modulo(arcs: Ids, state_of: Ids, allowed: Flags, states: int, prime: int) -> int:
-    """Return the number of builds modulo a prime below 2 to the power of 31.
+def ways_below(arcs: Ids, state_of: Ids, allowed: Flags, states: int, prime: int) -> Longs:
+    """Return how many assignments there are below each state, modulo a prime below 2**31.
 
     Args:
         arcs: the arcs of the form.
@@ -109,7 +109,27 @@ def ways_modulo(arcs: Ids, state_of: Ids, allowed: Flags, states: int, prime: in
         ways = below[arcs[arc, 0]] * below[arcs[arc, 1]]
         if ways:
             below[arcs[arc, 2]] = (below[arcs[arc, 2]] + ways) % prime
-    return int(below[-1])
+    return below
+
+
+@compiled
+def ways_beside(arcs: Ids, below: Longs, prime: int) -> Longs:
+    """Return how many assignments there are of everything not below each state, modulo a prime.
+
+    Args:
+        arcs: the arcs of the form.
+        below: how many there are below each state.
+        prime: the prime.
+    """
+    beside = np.zeros(len(below), np.int64)
+    beside[-1] = 1
+    for arc in range(len(arcs) - 1, -1, -1):
+        left, right = arcs[arc, 0], arcs[arc, 1]
+        above = beside[arcs[arc, 2]]
+        if above:
+            beside[left] = (beside[left] + above * below[right]) % prime
+            beside[right] = (beside[right] + above * below[left]) % prime
+    return beside
 
 
 @compiled

@@ -2,6 +2,10 @@
 
 A polynomial says how many assignments there are of each total weight. Its terms are kept with
 rising weights; the polynomials of all states stand one after the other.
+
+Residues of coefficients are kept from 1 to the prime, not from 0 to the prime less 1. So there is a
+term exactly for each weight that some assignment has, whatever the prime, even where the prime
+happens to divide the number of assignments.
 """
 
 from __future__ import annotations
@@ -12,11 +16,8 @@ import numpy as np
 
 from baywright.engines.diagram.loops import Ids, Longs, compiled
 
-PRIME_BITS = 28
-"""Bits of the primes used. Products of two residues have twice as many, so 127 of them can be added
-in 64 bits before they have to be reduced."""
-
-_REDUCE = 127
+REDUCE = 127
+"""Products of two residues that can be added in 64 bits before they have to be reduced."""
 
 
 class Terms(NamedTuple):
@@ -26,7 +27,7 @@ class Terms(NamedTuple):
         begins: for each state, where its terms begin.
         ends: for each state, where they end.
         weights: the weight of each term.
-        counts: its coefficient modulo the prime.
+        counts: its coefficient modulo the prime, from 1 to the prime.
     """
 
     begins: Longs
@@ -89,7 +90,7 @@ def multiplied(arcs: Ids, terms: Terms, used: int, most: Longs, prime: int) -> t
             after = arc + 1
             while after < len(arcs) and arcs[after, 2] == made and arcs[after, 1] == other:
                 after += 1
-            length = _bundled(arcs[arc:after], terms, high, room, prime)
+            length = bundled(arcs[arc:after], terms, high, room, prime)
             weights, counts = room.weights[:length], room.counts[:length]
             begin, end = terms.begins[other], terms.ends[other]
             second, third = terms.weights[begin:end], terms.counts[begin:end]
@@ -106,17 +107,16 @@ def multiplied(arcs: Ids, terms: Terms, used: int, most: Longs, prime: int) -> t
         terms.begins[made] = used
         for weight in range(low, top + 1):
             if total[weight]:
-                count = total[weight] % prime
+                terms.weights[used] = weight
+                terms.counts[used] = (total[weight] - 1) % prime + 1
                 total[weight] = 0
-                if count:
-                    terms.weights[used], terms.counts[used] = weight, count
-                    used += 1
+                used += 1
         terms.ends[made] = used
     return terms, used
 
 
 @compiled
-def _bundled(arcs: Ids, terms: Terms, high: int, room: Scratch, prime: int) -> int:
+def bundled(arcs: Ids, terms: Terms, high: int, room: Scratch, prime: int) -> int:
     """Add the polynomials of the first side of some arcs, up to a weight.
 
     Returns:
@@ -134,11 +134,10 @@ def _bundled(arcs: Ids, terms: Terms, high: int, room: Scratch, prime: int) -> i
     used = 0
     for weight in range(low, top + 1):
         if bundle[weight]:
-            count = bundle[weight] % prime
+            room.weights[used] = weight
+            room.counts[used] = (bundle[weight] - 1) % prime + 1
             bundle[weight] = 0
-            if count:
-                room.weights[used], room.counts[used] = weight, count
-                used += 1
+            used += 1
     return used
 
 
@@ -169,10 +168,10 @@ def _convolved(
         ``added`` afterwards.
     """
     for one in range(len(few)):
-        if added == _REDUCE:
+        if added == REDUCE:
             for weight in range(high + 1):
                 if total[weight]:
-                    total[weight] %= prime
+                    total[weight] = (total[weight] - 1) % prime + 1
             added = 1
         shift, count = few[one], few_counts[one]
         for other in range(len(many)):
@@ -212,17 +211,17 @@ def summed(arcs: Ids, terms: Terms, at_most: int, prime: int) -> int:
         after = arc + 1
         while after < len(arcs) and arcs[after, 1] == second and arcs[after, 2] == third:
             after += 1
-        length = _bundled(arcs[arc:after], terms, at_most, room, prime)
+        length = bundled(arcs[arc:after], terms, at_most, room, prime)
         arc = after
         if length:
-            _add_up(room.weights[:length], room.counts[:length], upto, prime)
+            add_up(room.weights[:length], room.counts[:length], upto, prime)
             result += _paired(terms, second, third, upto, room.weights[0], prime)
             result %= prime
     return result
 
 
 @compiled
-def _add_up(weights: Longs, counts: Longs, upto: Longs, prime: int) -> None:
+def add_up(weights: Longs, counts: Longs, upto: Longs, prime: int) -> None:
     """Write for each weight how many ways there are to weigh at most that."""
     count = 0
     weight = weights[0]
@@ -249,7 +248,7 @@ def _paired(terms: Terms, second: int, third: int, upto: Longs, least: int, prim
                 break
             ways += terms.counts[other] * upto[left]
             added += 1
-            if added == _REDUCE:
+            if added == REDUCE:
                 ways, added = ways % prime, 1
         result = (result + ways % prime * terms.counts[one]) % prime
     return result

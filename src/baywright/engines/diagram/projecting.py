@@ -16,27 +16,12 @@ from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import downwards, upwards
 from baywright.engines.preparation import Deadline
-from baywright.space import Space
 
 _Reached: TypeAlias = frozenset[tuple[int, int]]
 """States, each with the least weight that reaches it."""
 
 _Counts: TypeAlias = Counter[_Reached]
 """How many assignments of the choices that are not derived reach the same."""
-
-
-def determined(space: Space) -> bool:
-    """Say whether tables show that the other choices determine every derived one."""
-    known = {choice.name for choice in space.choices if not choice.derived}
-    before = -1
-    while before != (before := len(known)):
-        for table in space.tables:
-            missing = [name for name in table.scope if name not in known]
-            if len(missing) == 1:
-                place = table.scope.index(missing[0])
-                if len({(*r[:place], *r[place + 1 :]) for r in table.rows}) == len(table.rows):
-                    known.add(missing[0])
-    return len(known) == len(space.choices)
 
 
 def counted_apart(

@@ -11,9 +11,9 @@ import numpy as np
 from baywright.engines.contract import Limit, OutOfTime
 from baywright.engines.diagram.compiled import Carried, Compiled
 from baywright.engines.diagram.compiling import compiled_form
+from baywright.engines.diagram.determining import determined, determined_in
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.guards import Guards, TooHard
-from baywright.engines.diagram.projecting import determined
 from baywright.engines.diagram.reading import Reading, read
 from baywright.engines.diagram.storing import Shelf, content_key
 from baywright.engines.preparation import Deadline
@@ -113,10 +113,10 @@ def _prepare_loops() -> None:
 def _compiled(space: Space, reading: Reading, form: Form) -> Compiled:
     names = {choice.name: number for number, choice in enumerate(space.choices)}
     auxiliary = range(len(space.choices), len(reading.model.sizes))
-    derived = {number for number, choice in enumerate(space.choices) if choice.derived}
-    return Compiled(
-        names, form, _carried(reading), frozenset(derived.union(auxiliary)), determined(space)
-    )
+    own = {number for number, choice in enumerate(space.choices) if choice.derived}
+    derived = frozenset(own.union(auxiliary))
+    shown = determined(space) or determined_in(form, derived)
+    return Compiled(names, form, _carried(reading), derived, shown)
 
 
 def _carried(reading: Reading) -> tuple[Carried, ...]:
