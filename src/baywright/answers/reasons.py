@@ -67,7 +67,8 @@ def needed_part(inquiry: SpaceInquiry, space: Space, asked: Collection[str]) -> 
     Args:
         inquiry: the engines.
         space: a space that has no build.
-        asked: origin keys of wishes, which are kept as reasons for longest.
+        asked: origin keys of wishes. They are kept as reasons for longest, but only those of
+            which each has to be given up, or another, under all laws.
 
     Raises:
         RecheckError: when the judge does not agree.
@@ -80,7 +81,15 @@ def needed_part(inquiry: SpaceInquiry, space: Space, asked: Collection[str]) -> 
 
     core = inquiry.core(space)
     order = sorted(core, key=lambda key: (key not in asked, space.origins[key].kind, key))
-    needed = space.only(smallest(order, possible))
+    # An engine that names no core is slow here as well: one order has to do.
+    found = smallest(order, possible, tries=1 if len(core) == len(every) else 3)
+    wished = [key for key in found if key in asked]
+    laws = every.difference(asked)
+    enough = minimal(wished, lambda keys: possible(laws | keys))
+    if len(enough) < len(wished):
+        # A wish stood in for a law: given up, it would have left the rest impossible all the same.
+        found = minimal([*enough, *sorted(laws)], possible)
+    needed = space.only(found)
     inquiry.confirm_refusal(needed)
     return needed
 
