@@ -51,6 +51,7 @@ SLIPS = [
     ("places", "channels: 2", "channels: 0", "not-positive", "at least 1"),
     ("places", "{count: 2, legal: 1", "{count: 3, legal: 1", "too-many", "2 positions"),
     ("places", "{count: 1, legal: 1}", "{count: 1, legal: 2}", "too-many", "1 supplies"),
+    ("places", "{count: 2, legal: 1", "{count: 1, legal: 1", "given-twice", "What 1 supplies"),
     ("places", "{count: 4, when", "{count: 5, when", "too-many", "4 positions"),
     ("parts", "price: 300 FLO", "price: -300 FLO", "not-positive", "not below nothing"),
     ("parts", "50 %: 0.94", "5 %: 0.94", "out-of-order", "comes after 10 %"),

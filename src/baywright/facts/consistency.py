@@ -137,6 +137,20 @@ def _positions(book: Book) -> Iterator[Problem]:
         for entry in supplies.fitted:
             carrying = [fact for fact in (entry.legal, entry.redundant) if fact is not None]
             yield from _fitting(carrying, entry.count, "supplies fitted")
+        yield from _once(counts)
+
+
+def _once(counts: Iterable[Fact[int]]) -> Iterator[Problem]:
+    """Yield numbers of supplies that stand twice: the second would never count."""
+    seen: set[int] = set()
+    for count in counts:
+        if count.value is None:
+            continue
+        if count.value in seen:
+            message = f"What {count.text} supplies have to carry is given twice."
+            hint = "Keep one of the two; for another redundancy, give the supplies that carry it."
+            yield Problem("given-twice", message, count.mark, hint)
+        seen.add(count.value)
 
 
 def _fitting(counts: Iterable[Fact[int]], most: Fact[int], noun: str) -> Iterator[Problem]:
