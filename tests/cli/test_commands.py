@@ -30,6 +30,11 @@ def answer(*arguments: str) -> Any:
     return json.loads(result.stdout)
 
 
+def test_the_version_needs_no_command() -> None:
+    result = run("--version")
+    assert (result.exit_code, result.stdout.split()[0]) == (0, "baywright")
+
+
 @pytest.mark.parametrize(
     ("question", "word"),
     [

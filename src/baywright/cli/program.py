@@ -71,16 +71,23 @@ Choose: TypeAlias = Annotated[
 ]
 
 
-@app.callback()
-def _start(
-    ctx: typer.Context,
-    *,
-    version: Annotated[bool, typer.Option("--version", help="Show the version and end.")] = False,
-) -> None:
-    """Hold the facts of a machine once, and prove what is said about it."""
-    if version:
+def _show_version(*, wanted: bool) -> None:
+    if wanted:
         typer.echo(f"baywright {__version__}")
         raise typer.Exit
+
+
+Version: TypeAlias = Annotated[
+    bool,
+    typer.Option(
+        "--version", callback=_show_version, is_eager=True, help="Show the version and end."
+    ),
+]
+
+
+@app.callback()
+def _start(*, version: Version = False) -> None:
+    """Hold the facts of a machine once, and prove what is said about it."""
 
 
 @app.command()
