@@ -106,6 +106,7 @@ def test_a_value_of_another_type_can_be_wanted() -> None:
         ("count(drives) == 1", "unknown-part", 7, "Did you mean 'drive'?"),
         ("count() == 1", "wrong-arguments", 1, "count() needs parts."),
         ("count(1) == 1", "wrong-arguments", 7, "not the name of a kind of part or part"),
+        ("count(S-2400) == 1", "wrong-arguments", 7, 'is a subtraction. Write "S-2400".'),
         ('count(drive, intreface="sas") == 1', "unknown-field", 14, "'interface'"),
         ('count(drive, interface="sata") == 1', "unknown-value", 24, "Known here: pcie, sas."),
         ("count(drive, lanes) == 1", "wrong-type", 14, "a truth is wanted"),

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 
 from baywright.desk.asking import FORMS
 from baywright.desk.opening import Opened
+from baywright.facts.book import Book
+from baywright.facts.parts import Cage, Drive
+from baywright.facts.places import PlaceBase
 from baywright.laws.wording import listed
 from baywright.terms.vocabulary import FunctionEntry, KindEntry, NameEntry
 
@@ -73,7 +76,22 @@ def _names(opened: Opened) -> Iterator[Word]:
 def _places(opened: Opened) -> Iterator[Word]:
     names = opened.machine.vocabulary.names
     for name, place in opened.book.places.items():
-        yield Word(name, place.type, f"{place.name}: {_known(names[name])}")
+        known = set(names[name].type.known or ()) & _fitting(opened.book, place)
+        yield Word(name, place.type, f"{place.name}: {listed(sorted(known), 'or') or 'nothing'}")
+
+
+def _fitting(book: Book, place: PlaceBase) -> set[str]:
+    """Return the parts a place takes, with the drives of the cages among them.
+
+    Compared with it may be more: a question whether a card is in another slot has an answer too.
+    """
+    takes = getattr(place, "takes", None)
+    if takes is None:
+        return set(book.parts)
+    taken = book.taken(takes)
+    held = {word for cage in taken.values() if isinstance(cage, Cage) for word in cage.holds}
+    drives = book.parts_of("drive").items()
+    return {*taken, *(n for n, d in drives if isinstance(d, Drive) and d.interface in held)}
 
 
 def _settings(opened: Opened) -> Iterator[Word]:

@@ -14,7 +14,7 @@ from baywright.laws.frame import Fitting, Frame, Option, assorted_or_alike, stru
 from baywright.laws.linear import Linear, added
 from baywright.laws.power import load
 from baywright.laws.subsystem import Named, Subsystem
-from baywright.laws.wording import plain
+from baywright.laws.wording import counted, plain
 from baywright.space import Law
 from baywright.units import Quantity
 
@@ -25,7 +25,8 @@ MOST_MIXTURES = 1_000
 def _choices(book: Book) -> Iterator[Fitting]:
     for name, place in book.places_of(Fans).items():
         most = place.positions.known
-        why = structure(book, name, f"{place.name} has {most} positions.", place.positions)
+        sentence = f"{place.name} has {counted(most, 'position')}."
+        why = structure(book, name, sentence, place.positions)
         fans = book.taken(place.takes)
         yield Fitting(name, name, assorted_or_alike(fans, most, MOST_MIXTURES), why)
 

@@ -16,7 +16,7 @@ from baywright.facts.sections import MemorySection, MemorySpeed
 from baywright.laws.formula import AnyOf, Formula, Rows
 from baywright.laws.frame import Fitting, Frame, Option, numbered, structure
 from baywright.laws.subsystem import Lookup, Lowest, Named, Subsystem
-from baywright.laws.wording import listed
+from baywright.laws.wording import counted, listed
 from baywright.space import Law
 from baywright.units import Quantity
 
@@ -25,7 +25,8 @@ def _choices(book: Book) -> Iterator[Fitting]:
     modules = book.parts_of("memory")
     for name, bank in book.places_of(Bank).items():
         sockets = bank.channels.known * bank.per_channel.known
-        sentence = f"{bank.name} has {sockets} sockets for modules of one kind{_largest(modules)}."
+        room = counted(sockets, "socket")
+        sentence = f"{bank.name} has {room} for modules of one kind{_largest(modules)}."
         why = structure(book, name, sentence, bank.channels, bank.per_channel)
         yield Fitting(name, name, numbered(modules, sockets), why)
 

@@ -107,7 +107,11 @@ class CallChecker:
     ) -> None:
         """Check a bare name or a text that must be one of some words, if these are known."""
         word = word_of(argument)
-        if word is None:
+        joined = text(argument).replace(" ", "")
+        if word is None and known is not None and joined in known:
+            message = f"Without quotes '{joined}' is a subtraction."
+            self.checker.add("wrong-arguments", message, argument.span, f'Write "{joined}".')
+        elif word is None:
             self._wrong(f"'{text(argument)}' is not the name of a {noun}.", argument.span)
         elif known is not None and word not in known:
             hint = suggestion(word, known)
