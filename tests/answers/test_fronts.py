@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -13,8 +14,9 @@ from baywright.answers.fronts import front
 from baywright.answers.inquiry import RecheckError, SpaceInquiry, StoppedError
 from baywright.desk.opening import standard_panel
 from baywright.engines.brute import Brute
+from baywright.engines.diagram import Diagram, Guards
 from baywright.laws.linear import Linear
-from baywright.space import Choice, Space
+from baywright.space import Choice, Origin, Space, Table
 from tests.conformance.spaces import spaces, weights
 
 Pair = tuple[Fraction, Fraction]
@@ -39,16 +41,18 @@ def beaten(pair: Pair, others: set[Pair]) -> bool:
     return any(a <= pair[0] and b <= pair[1] and (a, b) != pair for a, b in others)
 
 
-@given(cases())
-def test_a_front_has_every_pair_that_none_beats(case: tuple[Space, Linear, Linear]) -> None:
+@given(cases(), st.sampled_from((None, Diagram(), Diagram(Guards(totals=0)))))
+def test_a_front_has_every_pair_that_none_beats(
+    case: tuple[Space, Linear, Linear], finder: Diagram | None
+) -> None:
     space, first, second = case
     names = tuple(choice.name for choice in space.choices)
     rows = (dict(zip(names, row, strict=True)) for row in Brute().each(space, names))
     every = {(first.value(row), second.value(row)) for row in rows}
-    found = front(SpaceInquiry(standard_panel()), space, first, second)
+    found = front(SpaceInquiry(standard_panel()), space, first, second, finder)
     pairs = [(point.first, point.second) for point in found.points]
     assert pairs == sorted(pair for pair in every if not beaten(pair, every))
-    assert found.proof.answered_by == "cpsat"
+    assert found.proof.answered_by == ("diagram" if finder else "cpsat")
     assert found.proof.rechecked_by == "search"
 
 
@@ -65,6 +69,19 @@ def test_a_missed_point_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(fronts, "_builds", lambda *args: list(builds(*args))[::2])
     with pytest.raises(RecheckError, match="the front does not have"):
         front(SpaceInquiry(standard_panel()), space, up, down)
+
+
+def test_the_optimiser_takes_over_where_the_diagram_is_too_hard() -> None:
+    """A limit on the arcs of a diagram that nothing fits into."""
+    choices = tuple(Choice(name, ("0", "1", "2")) for name in "abc")
+    rows = frozenset((i, j) for i in range(3) for j in range(3) if i != j)
+    differ = [Table(pair, rows, Origin("differ", "law", "Two differ.")) for pair in pairwise("abc")]
+    up = Linear({name: (Fraction(0), Fraction(1), Fraction(3)) for name in "abc"})
+    space, tight = Space(choices, tuple(differ)), Diagram(Guards(arcs=1))
+    found = front(SpaceInquiry(standard_panel()), space, up, up.scaled(-1), tight)
+    assert found.proof.answered_by == "cpsat"
+    whole = front(SpaceInquiry(standard_panel()), space, up, up.scaled(-1), Diagram())
+    assert [p.first for p in whole.points] == [p.first for p in found.points]
 
 
 def test_a_front_that_is_too_long_says_so(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,9 +1,10 @@
 """Fronts: the builds of which no other is as good in two totals and better in one.
 
-Points are found from the least of the first total upwards: the least of the first total, then the
-least of the second with it, then the same among builds with less of the second (the epsilon
-constraint method; Haimes, Lasdon, Wismer 1971, cited from memory). Every step is a proven optimum.
-That no point is missing is proven again by another engine, gap by gap.
+An engine that finds whole fronts is asked first. Where it does not come to an end, the optimiser
+takes over and is named: points are found from the least of the first total upwards, with the least
+of the second, then among builds with less of the second (the epsilon constraint method; Haimes,
+Lasdon, Wismer 1971, cited from memory). Every step is a proven optimum. That no point is missing is
+proven again by another engine, gap by gap.
 """
 
 from __future__ import annotations
@@ -12,10 +13,21 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Protocol
 
 from baywright.answers.inquiry import RecheckError, SpaceInquiry, StoppedError
 from baywright.answers.verdicts import Proof
-from baywright.engines.contract import Cut, Limit, Objective, Possible
+from baywright.engines.contract import (
+    DEFAULT_LIMIT,
+    NOTHING,
+    Assumptions,
+    Cut,
+    Engine,
+    Limit,
+    Objective,
+    OutOfTime,
+    Possible,
+)
 from baywright.laws.linear import Linear
 from baywright.space import Origin, Space, Sum
 
@@ -75,7 +87,38 @@ class _Total:
         return Sum(self.weights, steps, Origin("front.step", "wish", "Asked: another point."))
 
 
-def front(inquiry: SpaceInquiry, space: Space, first: Linear, second: Linear) -> Front:
+class _Pair(Protocol):
+    """A point as an engine gives it: a build, and its totals in steps."""
+
+    @property
+    def values(self) -> Mapping[str, int]:
+        """The build."""
+
+
+class FrontFinder(Engine, Protocol):
+    """An engine that finds whole fronts."""
+
+    def front(
+        self,
+        space: Space,
+        first: Objective,
+        second: Objective,
+        assumptions: Assumptions = NOTHING,
+        limit: Limit = DEFAULT_LIMIT,
+    ) -> Sequence[_Pair]:
+        """Return the pairs of two totals that no legal build beats, from the least of the first.
+
+        Raises ``OutOfTime`` at the limit.
+        """
+
+
+def front(
+    inquiry: SpaceInquiry,
+    space: Space,
+    first: Linear,
+    second: Linear,
+    finder: FrontFinder | None = None,
+) -> Front:
     """Return the front of two totals, both to be as small as possible.
 
     Args:
@@ -83,19 +126,22 @@ def front(inquiry: SpaceInquiry, space: Space, first: Linear, second: Linear) ->
         space: the space with its wishes.
         first: one total.
         second: the other total.
+        finder: asked first, for no longer than one step may take.
 
     Raises:
         StoppedError: at a limit, or when there are more than ``MOST_POINTS`` points.
         RecheckError: when an engine's build breaks a law, or a point was missed.
     """
     totals = _total(first), _total(second)
+    found = _at_once(inquiry, space, *totals, finder) if finder else None
+    answered_by = finder if found is not None and finder else inquiry.panel.optimiser
     points: list[Point] = []
-    for values in _builds(inquiry, space, *totals):
+    for values in _builds(inquiry, space, *totals) if found is None else found:
         points.append(Point(first.value(values), second.value(values), values))
         if len(points) > MOST_POINTS:
             raise StoppedError(f"there are more than {MOST_POINTS} points on the front")
     checker = _confirmed(inquiry, space, *totals, points)
-    proof = inquiry.proof(inquiry.panel.optimiser)
+    proof = inquiry.proof(answered_by)
     return Front(tuple(points), Proof(proof.answered_by, checker, proof.milliseconds))
 
 
@@ -111,6 +157,24 @@ def _total(linear: Linear) -> _Total:
         raise StoppedError("a total has too many different values for an exact front")
     weights = ((n, tuple(int(w / quantum) for w in ws)) for n, ws in linear.weights.items())
     return _Total(linear, tuple((n, column) for n, column in weights if any(column)))
+
+
+def _at_once(
+    inquiry: SpaceInquiry, space: Space, first: _Total, second: _Total, finder: FrontFinder
+) -> list[Mapping[str, int]] | None:
+    """Return the re-checked builds of a front, or ``None`` when the engine comes to no end.
+
+    Raises:
+        RecheckError: when a build breaks a law.
+    """
+    totals = Objective(first.weights), Objective(second.weights)
+    try:
+        points = finder.front(space, *totals, limit=inquiry.panel.limit)
+    except (OutOfTime, ValueError):
+        return None
+    for point in points:
+        inquiry.check(space, point.values, finder)
+    return [point.values for point in points]
 
 
 def _builds(

@@ -13,6 +13,7 @@ from baywright.answers.witnesses import witness
 from baywright.answers.wording import Names, Outcome, Rows, Sheet
 from baywright.desk.opening import Opened
 from baywright.desk.space_telling import proof_json, proof_words
+from baywright.engines.diagram import Diagram
 from baywright.laws.formula import NotEncodable
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
@@ -130,7 +131,7 @@ def _world_front(
 ) -> tuple[tuple[FrontPoint, ...], Proof]:
     first, second = (_linear(machine, term, place) for place, term in enumerate(terms, 1))
     space = with_wishes(machine.space, read_wishes(machine, given, GIVEN) if given else [])
-    found = front(opened.inquiry(machine), space, first, second)
+    found = front(opened.inquiry(machine), space, first, second, Diagram())
     words = [_words(machine, term, place) for place, term in enumerate(terms, 1)]
     points = tuple(
         FrontPoint(

@@ -2,6 +2,7 @@
 
 from baywright.engines.diagram.compiled import Description
 from baywright.engines.diagram.engine import Diagram
+from baywright.engines.diagram.fronts import FrontPoint
 from baywright.engines.diagram.guards import Guards
 
-__all__ = ["Description", "Diagram", "Guards"]
+__all__ = ["Description", "Diagram", "FrontPoint", "Guards"]

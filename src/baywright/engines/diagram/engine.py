@@ -25,6 +25,7 @@ from baywright.engines.contract import (
 from baywright.engines.diagram.compiled import Compiled, Description
 from baywright.engines.diagram.counting import counted, counted_within
 from baywright.engines.diagram.extremes import best
+from baywright.engines.diagram.fronts import FrontPoint, front
 from baywright.engines.diagram.guards import Guards
 from baywright.engines.diagram.loops import Flags
 from baywright.engines.diagram.passes import possible_values
@@ -158,6 +159,25 @@ class Diagram:
         if not compiled.limits:
             return compiled.by_choice(counted_values(compiled.form, flags))
         return compiled.by_choice(counted_values_within(compiled.weighing, flags, deadline))
+
+    def front(
+        self,
+        space: Space,
+        first: Objective,
+        second: Objective,
+        assumptions: Assumptions = NOTHING,
+        limit: Limit = DEFAULT_LIMIT,
+    ) -> tuple[FrontPoint, ...]:
+        """Return the pairs of two totals that no legal build beats, from the least of the first.
+
+        Raises ``OutOfTime`` also when there are too many partial builds to keep.
+        """
+        check_objective(space, first)
+        check_objective(space, second)
+        deadline = Deadline(limit)
+        compiled = self._compiled(space, assumptions, deadline)
+        flags = compiled.flags(assumptions.allowed)
+        return front(compiled, first, second, flags, self._guards.labels, deadline)
 
     def each(  # the signature is that of the contract
         self,

@@ -111,13 +111,53 @@ def best_label(
         TooHard: when there are more labels than ``most``.
         OutOfTime: at the deadline.
     """
+    store, complete = _labelled(form, _plan(form, sums, allowed, barriers, cap), most, deadline)
+    begin, end = store.begins[form.root], store.begins[form.root + 1]
+    if begin == end:
+        return Found(None, 0, complete)
+    label = int(begin + np.argmin(store.totals[begin:end, 0]))
+    return Found(store.chosen(form, label), int(store.totals[label, 0]), complete)
+
+
+def every_label(
+    form: Form,
+    sums: Longs,
+    allowed: Flags,
+    barriers: Sequence[Barrier],
+    most: int,
+    deadline: Deadline,
+) -> list[tuple[list[int], Flags]]:
+    """Find the builds below all barriers that none beats; of builds with equal totals, one.
+
+    Args:
+        form: the form.
+        sums: the weight of each value by two or more totals, one row each.
+        allowed: which values may be used.
+        barriers: what bounds the labels.
+        most: most labels kept in all.
+        deadline: when to stop.
+
+    Returns:
+        The totals and the values of each build. Among those with the same first total there may be
+        some that others beat.
+
+    Raises:
+        TooHard: when there are more labels than ``most``.
+        OutOfTime: at the deadline.
+    """
+    store, _ = _labelled(form, _plan(form, sums, allowed, barriers, 1 << 40), most, deadline)
+    begin, end = store.begins[form.root], store.begins[form.root + 1]
+    return [(store.totals[n].tolist(), store.chosen(form, n)) for n in range(begin, end)]
+
+
+def _labelled(form: Form, plan: Plan, most: int, deadline: Deadline) -> tuple[_Store, bool]:
+    """Label all states; say also whether nothing was left aside."""
     store = _Store(
-        np.empty((_FIRST, len(sums)), np.int64),
+        np.empty((_FIRST, len(plan.sums)), np.int64),
         np.empty((_FIRST, 3), np.int32),
         np.zeros(form.states + 1, np.int64),
         most,
     )
-    plan = _plan(form, sums, allowed, barriers, cap)
     complete, state = True, 0
     while state < form.states:
         deadline.check()
@@ -129,11 +169,7 @@ def best_label(
         complete &= not left_aside
         if state < form.states:
             store.grow()
-    begin, end = store.begins[form.root], store.begins[form.root + 1]
-    if begin == end:
-        return Found(None, 0, complete)
-    label = int(begin + np.argmin(store.totals[begin:end, 0]))
-    return Found(store.chosen(form, label), int(store.totals[label, 0]), complete)
+    return store, complete
 
 
 class Plan(NamedTuple):
