@@ -1,19 +1,24 @@
-"""List and run the benchmarks: ``python -m benchmarks [--list] [name ...]``.
+"""List and run the benchmarks: ``python -m benchmarks [--list] [--table] [name ...]``.
 
-A benchmark is a module of this package whose name begins with ``bench_`` and that has a function
-``cases()`` returning the cases to measure.
+A benchmark is a module of this package whose name begins with ``bench_``. It has a function
+``cases()`` returning the cases to measure, or a function ``findings()`` that measures and yields
+tables, and figures that were set beforehand beside those measured.
 """
 
 from __future__ import annotations
 
 import argparse
 import importlib
+import os
 import pkgutil
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
+from types import ModuleType
 
-from benchmarks.measure import Case, measure
+from benchmarks import page
+from benchmarks.measure import Case, Measurement, measure
+from benchmarks.tables import Finding, Table, Wanted, spread, text, wanted_table
 
 
 def names() -> list[str]:
@@ -22,11 +27,16 @@ def names() -> list[str]:
     return sorted(m.name for m in pkgutil.iter_modules([here]) if m.name.startswith("bench_"))
 
 
-def cases(name: str) -> Iterable[Case]:
-    """Return the cases of the benchmark of that name."""
+def run(name: str) -> Iterator[Finding]:
+    """Run the benchmark of that name, print what it finds as it comes, and yield it."""
     module = importlib.import_module(f"benchmarks.{name}")
-    found: Iterable[Case] = module.cases()
-    return found
+    found: Iterable[Finding] = (
+        module.findings() if hasattr(module, "findings") else _measured(module)
+    )
+    for each in found:
+        if isinstance(each, Table):
+            print(f"\n{text(each)}", flush=True)
+        yield each
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -37,16 +47,36 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if unknown:
         print(f"No benchmark is called {', '.join(unknown)}. Known: {', '.join(known)}.")
         return 2
-    for name in asked.names or known:
-        print(name)
-        for case in () if asked.list else cases(name):
-            print(f"  {measure(case)}", flush=True)
+    if asked.list:
+        print("\n".join(asked.names or known))
+        return 0
+    load = os.getloadavg()[0]
+    found = [each for name in asked.names or known for each in run(name)]
+    figures = [each for each in found if isinstance(each, Wanted)]
+    if figures:
+        print(f"\n{text(wanted_table(figures))}")
+    if asked.table:
+        page.write(found, load)
+        print(f"\nWritten: {page.PAGE}")
     return 0
+
+
+def _measured(module: ModuleType) -> Iterator[Table]:
+    cases: Iterable[Case] = module.cases()
+    measured = [measure(case) for case in cases]
+    title = (module.__doc__ or module.__name__).partition("\n")[0].rstrip(".")
+    rows = tuple(_row(each) for each in measured)
+    yield Table(f"{title}, in milliseconds", ("what", "runs", "median", "p95", "most"), rows)
+
+
+def _row(measured: Measurement) -> tuple[str, ...]:
+    return measured.name, str(len(measured.seconds)), *spread(measured.seconds)
 
 
 def _parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m benchmarks", description=__doc__)
     parser.add_argument("--list", action="store_true", help="name them and run nothing")
+    parser.add_argument("--table", action="store_true", help="write docs/benchmarks.md as well")
     parser.add_argument("names", nargs="*", help="which to run; all when none is named")
     return parser.parse_args(arguments)
 
