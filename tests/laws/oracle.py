@@ -162,6 +162,8 @@ def cables(s: Subject) -> bool:
                 return False
             if not set(cage.holds) & set(controller.holds):
                 return False
+            if any(drive.interface not in controller.holds for drive, _ in _drives(s, zone)):
+                return False
     return True
 
 

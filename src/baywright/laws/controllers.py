@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from baywright.facts.book import Book
-from baywright.facts.parts import Cage, Controller
+from baywright.facts.parts import Cage, Controller, Drive
 from baywright.facts.places import Slot, Zone
 from baywright.laws.frame import Fitting, Frame, Option, structure
 from baywright.laws.linear import Linear, added
@@ -13,6 +13,8 @@ from baywright.laws.subsystem import Subsystem
 from baywright.laws.wording import listed
 from baywright.laws.zones import cage_of, drives_of
 from baywright.space import Law
+
+PRESENT = "The slot a zone is cabled to holds a controller for its drives."
 
 UNCABLED = Option("no controller")
 
@@ -101,6 +103,7 @@ def _laws(frame: Frame) -> Iterable[Law]:
         yield from _reach(frame, name, zone)
         for slot in slots:
             yield from _present(frame, name, slot)
+            yield from _held(frame, name, slot)
             yield from _determined(frame, name, slot)
     for slot in slots:
         yield from _capacity(frame, slot, tuple(zones))
@@ -136,9 +139,25 @@ def _present(frame: Frame, name: str, slot: str) -> Iterator[Law]:
         controller = _controller(book, card)
         return controller is not None and bool(set(cage.holds) & set(controller.holds))
 
-    sentence = "The slot a zone is cabled to holds a controller for its drives."
-    origin = frame.law("controllers.present", sentence)
+    origin = frame.law("controllers.present", PRESENT)
     yield from frame.table(origin, (name, cable_of(name), slot), driven)
+
+
+def _held(frame: Frame, name: str, slot: str) -> Iterator[Law]:
+    """In a cage of several interfaces, the controller holds that of the drives fitted."""
+    book = frame.book
+    if not any(_needs(cage) and len(cage.holds) > 1 for cage in _cages(book)):
+        return
+
+    def held(drives: Option, cable: Option, card: Option) -> bool:
+        drive, controller = book.parts.get(drives.part or ""), _controller(book, card)
+        if cable.value != slot or not isinstance(drive, Drive):
+            return True
+        return controller is not None and drive.interface in controller.holds
+
+    origin = frame.law("controllers.present", PRESENT)
+    for drives in drives_of(book, name):
+        yield from frame.table(origin, (drives, cable_of(name), slot), held)
 
 
 def _controller(book: Book, card: Option) -> Controller | None:
