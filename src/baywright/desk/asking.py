@@ -9,7 +9,7 @@ from functools import partial
 from baywright.answers import questions
 from baywright.answers.verdicts import Verdict
 from baywright.desk.opening import Opened
-from baywright.desk.worlds import over_worlds
+from baywright.desk.worlds import over_worlds, possible_over_worlds
 from baywright.facts.status import Status
 from baywright.laws.formula import NotEncodable
 from baywright.laws.linear import Linear
@@ -62,7 +62,13 @@ class _Asked:
     mark: Mark
 
 
-_Form = Callable[[Opened, Machine, _Asked], Verdict]
+_Form = Callable[[Opened, _Asked], Verdict]
+_InWorld = Callable[[Opened, Machine, _Asked], Verdict]
+
+
+def _in_worlds(answer: _InWorld) -> _Form:
+    """Return the form that answers in every world of unknown facts."""
+    return lambda opened, asked: over_worlds(opened, lambda each: answer(opened, each, asked))
 
 
 def ask(opened: Opened, question: str, mark: Mark | None = None) -> Answer:
@@ -80,12 +86,10 @@ def ask(opened: Opened, question: str, mark: Mark | None = None) -> Answer:
         Problems: when the question makes no sense.
     """
     asked = _taken_apart(opened.machine, question, mark or Mark(QUESTION, 1, 1))
-    form = FORMS[asked.word]
-    verdict = over_worlds(opened, lambda machine: form.answer(opened, machine, asked))
     return Answer(
         question,
         _reading(opened.machine, asked),
-        verdict,
+        FORMS[asked.word].answer(opened, asked),
         opened.book.book.id,
         opened.as_of.isoformat(),
         opened.status,
@@ -132,8 +136,8 @@ def _wishes(
     return wishes
 
 
-def _can(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
-    return questions.possible(opened.inquiry(machine), _wishes(machine, asked, asked.terms))
+def _can(opened: Opened, asked: _Asked) -> Verdict:
+    return possible_over_worlds(opened, lambda machine: _wishes(machine, asked, asked.terms))
 
 
 def _always(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
@@ -223,11 +227,11 @@ class Form:
 
 FORMS: Mapping[str, Form] = {
     "can": Form(_can, "can(condition)", "this can be: {}"),
-    "always": Form(_always, "always(claim)", "this is always so: {}"),
-    "most": Form(_most, "most(number, given=condition)", "the most of {}"),
-    "least": Form(_least, "least(number, given=condition)", "the least of {}"),
-    "list": Form(_list, "list(A, B, given=condition)", "every combination of {}"),
-    "ways": Form(_list, "ways(A, B, given=condition)", "how many combinations of {}"),
-    "together": Form(_together, "together(claim, claim)", "these can be together: {}"),
+    "always": Form(_in_worlds(_always), "always(claim)", "this is always so: {}"),
+    "most": Form(_in_worlds(_most), "most(number, given=condition)", "the most of {}"),
+    "least": Form(_in_worlds(_least), "least(number, given=condition)", "the least of {}"),
+    "list": Form(_in_worlds(_list), "list(A, B, given=condition)", "every combination of {}"),
+    "ways": Form(_in_worlds(_list), "ways(A, B, given=condition)", "how many combinations of {}"),
+    "together": Form(_in_worlds(_together), "together(claim, claim)", "these can be together: {}"),
 }
 """The question words. A new one is a line here."""

@@ -8,10 +8,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
-from baywright.answers.questions import possible
 from baywright.answers.verdicts import No, Verdict, Witness, Yes
 from baywright.desk.opening import Opened, Setting, open_book
-from baywright.desk.worlds import over_worlds
+from baywright.desk.worlds import possible_over_worlds
 from baywright.facts.build import Build
 from baywright.facts.fact import mark_of
 from baywright.facts.references import check_build
@@ -105,10 +104,7 @@ def judge_build(opened: Opened, build: Build, nearby: int = 4) -> Judgement:
     if problems:
         raise Problems(problems)
     machine = opened.machine
-    verdict = over_worlds(
-        opened,
-        lambda each: possible(opened.inquiry(each), wishes_of_build(each, build), nearby),
-    )
+    verdict = possible_over_worlds(opened, lambda each: wishes_of_build(each, build), nearby)
     shown = _shown(machine, build, verdict)
     return Judgement(
         build.name.known,

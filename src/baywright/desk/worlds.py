@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from baywright.answers import questions
+from baywright.answers.inquiry import StoppedError
 from baywright.answers.verdicts import (
     Bound,
     Count,
@@ -18,6 +20,7 @@ from baywright.answers.verdicts import (
 from baywright.desk.opening import Opened, World
 from baywright.engines.contract import Assumptions, Possible
 from baywright.laws.machine import Machine
+from baywright.laws.wishes import Wish, with_wishes
 
 
 def over_worlds(opened: Opened, answer: Callable[[Machine], Verdict]) -> Verdict:
@@ -41,6 +44,38 @@ def over_worlds(opened: Opened, answer: Callable[[Machine], Verdict]) -> Verdict
     for world, verdict in answers:
         shown.setdefault(tuple(world.given[path] for path in deciding), verdict)
     return Undecided(facts, tuple(shown.items()))
+
+
+def possible_over_worlds(
+    opened: Opened, wishes: Callable[[Machine], Sequence[Wish]], nearby: int = 3
+) -> Verdict:
+    """Say whether some legal build has the wishes, whatever the unknown facts are.
+
+    Whether it has is asked in every world first. Where no world has it, reasons and nearest
+    builds, which take longer, are those of the first world.
+
+    Args:
+        opened: the book, with day and site.
+        wishes: what is asked, read for a machine.
+        nearby: how many nearest builds to look for after a no.
+    """
+
+    def answer(machine: Machine) -> Verdict:
+        return questions.possible(opened.inquiry(machine), wishes(machine), nearby)
+
+    def has(machine: Machine) -> bool:
+        space = with_wishes(machine.space, wishes(machine))
+        return opened.inquiry(machine).possible(space) is not None
+
+    if not opened.unknown:
+        return answer(opened.machine)
+    try:
+        found = opened.in_worlds(has)
+    except StoppedError:
+        return over_worlds(opened, answer)
+    if any(each for _, each in found):
+        return over_worlds(opened, answer)
+    return answer(found[0][0].machine)
 
 
 def _decided(opened: Opened, answers: Sequence[tuple[World, Verdict]]) -> Verdict:
