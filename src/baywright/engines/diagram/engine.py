@@ -30,6 +30,7 @@ from baywright.engines.diagram.guards import Guards
 from baywright.engines.diagram.loops import Flags
 from baywright.engines.diagram.passes import possible_values
 from baywright.engines.diagram.projecting import counted_apart
+from baywright.engines.diagram.sampling import drawn
 from baywright.engines.diagram.session import Session
 from baywright.engines.diagram.storing import Shelf
 from baywright.engines.diagram.value_counts import counted_values, counted_values_within
@@ -178,6 +179,34 @@ class Diagram:
         compiled = self._compiled(space, assumptions, deadline)
         flags = compiled.flags(assumptions.allowed)
         return front(compiled, first, second, flags, self._guards.labels, deadline)
+
+    def sample(
+        self,
+        space: Space,
+        number: int,
+        seed: int,
+        assumptions: Assumptions = NOTHING,
+        limit: Limit = DEFAULT_LIMIT,
+    ) -> list[Mapping[str, int]]:
+        """Draw legal builds at random, each as likely as any other, with repetition.
+
+        Args:
+            space: the space.
+            number: how many builds.
+            seed: the same one draws the same builds.
+            assumptions: what is taken for granted.
+            limit: time for it.
+
+        Returns:
+            The builds, told apart by the choices not derived; none when there is no legal build.
+
+        Raises:
+            OutOfTime: also when hardly any build drawn keeps the sums that are not compiled.
+        """
+        deadline = Deadline(limit)
+        compiled = self._compiled(space, assumptions, deadline)
+        flags = compiled.flags(assumptions.allowed)
+        return [compiled.build(each) for each in drawn(compiled, number, seed, flags, deadline)]
 
     def each(  # the signature is that of the contract
         self,
