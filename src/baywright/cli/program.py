@@ -15,13 +15,14 @@ from baywright import __version__
 from baywright.cli.later import later
 
 if TYPE_CHECKING:
-    from baywright.cli import bulk, commands, counts, fronts, spaces
+    from baywright.cli import bulk, commands, counts, fronts, random_builds, spaces
 else:
     # The engines take longer to load than help may take.
     bulk = later("baywright.cli.bulk")
     commands = later("baywright.cli.commands")
     counts = later("baywright.cli.counts")
     fronts = later("baywright.cli.fronts")
+    random_builds = later("baywright.cli.random_builds")
     spaces = later("baywright.cli.spaces")
 
 STOPPED_BY_HAND = 130
@@ -278,6 +279,31 @@ def front(
     _perform(
         lambda: fronts.front(
             book, numbers or [], given, commands.Request(*request), as_json=as_json
+        )
+    )
+
+
+@app.command(name="random")
+def random_(
+    book: Book,
+    *,
+    number: Annotated[int, typer.Option(metavar="COUNT", help="How many builds.")] = 1,
+    seed: Annotated[int, typer.Option(help="The same seed draws the same builds.")] = 1,
+    given: With = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    altitude: Altitude = "",
+    inlet: Inlet = "",
+    limit: Seconds = None,
+) -> None:
+    """Draw legal builds at random, each as likely as any other.
+
+    Example: baywright random f2 --number 5 --seed 1 --with 'memory >= 1 TB'
+    """
+    request = (as_of, altitude, inlet, limit)
+    _perform(
+        lambda: random_builds.draw(
+            book, number, seed, given, commands.Request(*request), as_json=as_json
         )
     )
 
