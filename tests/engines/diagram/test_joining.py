@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -10,14 +12,16 @@ from baywright.engines.brute import Brute
 from baywright.engines.contract import Limit, OutOfTime
 from baywright.engines.diagram import Diagram
 from baywright.engines.diagram.cluster import Cluster
+from baywright.engines.diagram.compiling import leaves
 from baywright.engines.diagram.estimating import _occupied, estimate
 from baywright.engines.diagram.guards import Guards, TooHard, Watch
-from baywright.engines.diagram.joining import Joiner, leaf
+from baywright.engines.diagram.joining import Joiner
+from baywright.engines.diagram.ordering import Estimates, joined
 from baywright.engines.diagram.reading import read
 from baywright.engines.preparation import Deadline
-from baywright.space import Space
+from baywright.space import Space, Table
 from tests.conformance.spaces import Case, cases
-from tests.engines.diagram.given import choices, total
+from tests.engines.diagram.given import choices, origin, total
 
 same_patch_for_all = settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 
@@ -50,11 +54,11 @@ def test_sampled_estimates_change_the_tree_and_no_answer(
 
 
 def sides(guards: Guards, limit: float = 60) -> tuple[Joiner, Cluster, Cluster]:
-    model = read(WIDE, Guards()).model
+    model = read(WIDE, Guards(), Deadline(Limit(60))).model
     rules = model.rules
-    leaves = [leaf(rules, c, left, 40) for c, left in enumerate(model.left)]
-    joiner = Joiner(rules, Watch(Guards(), Deadline(Limit(60))))
-    pair = joiner.join(leaves[0], leaves[1]), joiner.join(leaves[2], leaves[3])
+    watch = Watch(Guards(), Deadline(Limit(60)))
+    every, joiner = leaves(model, watch), Joiner(rules, watch)
+    pair = joiner.join(every[0], every[1]), joiner.join(every[2], every[3])
     return Joiner(rules, Watch(guards, Deadline(Limit(limit)))), *pair
 
 
@@ -84,3 +88,25 @@ def test_limits_are_looked_at_inside_a_join() -> None:
     joiner, left, right = sides(Guards(), 0)
     with pytest.raises(OutOfTime):
         joiner.join(left, right)
+
+
+def test_at_the_deadline_it_is_told_how_far_compiling_came() -> None:
+    model = read(WIDE, Guards(), Deadline(Limit(60))).model
+    every = leaves(model, Watch(Guards(), Deadline(Limit(60))))
+    late = Watch(Guards(), Deadline(Limit(0)))
+    with pytest.raises(OutOfTime, match="compiling: joined 0 of 4 clusters, 0 arcs"):
+        joined(every, Estimates(Joiner(model.rules, late)), 1.0)
+    pair = Space(choices(2, 2), (Table(("a", "b"), frozenset({(0, 1)}), origin("pair")),))
+    with pytest.raises(OutOfTime, match="compiling: closed values by 0 of 1 tables"):
+        Diagram().count(pair, limit=Limit(0))
+
+
+def test_tables_within_others_are_made_a_part_of_them() -> None:
+    rows = list(itertools.product(range(3), repeat=3))
+    wide = Table(("a", "b", "c"), frozenset(r for r in rows if sum(r) < 5), origin("wide"))
+    pairs = frozenset((i, j) for i in range(3) for j in range(3) if i != j)
+    within = [Table(pair, pairs, origin("pair")) for pair in (("a", "b"), ("c", "a"), ("c", "d"))]
+    space = Space(choices(3, 3, 3, 3), (*within, wide, wide))
+    (one, other) = read(space, Guards(), Deadline(Limit(60))).model.tables
+    assert {one.scope, other.scope} == {(0, 1, 2), (2, 3)}
+    assert Diagram().count(space) == Brute().count(space) > 0

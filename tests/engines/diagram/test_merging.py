@@ -66,7 +66,7 @@ def test_a_sum_that_another_one_keeps_does_not_count() -> None:
     left = (np.arange(3, dtype=np.int32),) * 2
     heavy = SumRule((0, 1), weights, left, 2)
     light = SumRule((0, 1), (weights[0], np.array([0, 0, 1], np.int64)), left, 2)
-    cluster = leaf([heavy, light], 0, np.arange(3, dtype=np.int32), 3)
+    cluster = leaf([heavy, light], 0, np.arange(3, dtype=np.int32), 3, (0, 1))
     assert cluster.size == 3  # by the heavy sum alone: room for 2, 1 or 0
 
 

@@ -9,10 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baywright.engines.brute import Brute
+from baywright.engines.contract import Limit
 from baywright.engines.diagram import Diagram, Guards
 from baywright.engines.diagram.drafts import Level, Open
 from baywright.engines.diagram.parallel import united
 from baywright.engines.diagram.reading import read
+from baywright.engines.preparation import Deadline
 from baywright.space import Space
 from tests.engines.diagram.given import choices, total
 
@@ -75,7 +77,7 @@ def test_supplies_and_fans_that_carry_the_same_load_are_one_budget() -> None:
             total(0, "air", **load, f=(-320, -640, -960)),
         ),
     )
-    reading = read(space, CARRIED)
+    reading = read(space, CARRIED, Deadline(Limit(60)))
     assert [limit.keys for limit in reading.limits] == [("supplies", "air")]
     for engine in (Diagram(), Diagram(CARRIED)):
         assert engine.options(space) == Brute().options(space)

@@ -30,16 +30,30 @@ def compiled_form(model: Model, guards: Guards, deadline: Deadline) -> Form:
     """
     if not model.possible:
         return empty(model.sizes)
-    rules = model.rules
     watch = Watch(guards, deadline)
-    leaves = [
-        leaf(rules, choice, left, size)
-        for choice, (left, size) in enumerate(zip(model.left, model.sizes, strict=True))
-    ]
-    if not all(cluster.size for cluster in leaves):
+    every = leaves(model, watch)
+    if not all(cluster.size for cluster in every):
         return empty(model.sizes)
-    root = _smallest_tree(leaves, Estimates(Joiner(rules, watch)), watch)
+    root = _smallest_tree(every, Estimates(Joiner(model.rules, watch)), watch)
     return flat(reduced(root), model.sizes) if root.size else empty(model.sizes)
+
+
+def leaves(model: Model, watch: Watch) -> list[Cluster]:
+    """Return a cluster for each choice.
+
+    Raises:
+        TooHard: when a limit is reached.
+    """
+    binding: dict[int, list[int]] = {}
+    rules = model.rules
+    for number, rule in enumerate(rules):
+        for choice in rule.scope:
+            binding.setdefault(choice, []).append(number)
+    found = []
+    for choice, (left, size) in enumerate(zip(model.left, model.sizes, strict=True)):
+        watch.clock()
+        found.append(leaf(rules, choice, left, size, binding.get(choice, ())))
+    return found
 
 
 def _smallest_tree(leaves: list[Cluster], estimates: Estimates, watch: Watch) -> Cluster:

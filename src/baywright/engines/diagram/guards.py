@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass, field
 
+from baywright.engines.contract import OutOfTime
 from baywright.engines.preparation import Deadline
 
 
@@ -34,6 +35,12 @@ class Guards:
     labels: int = 4_000_000
 
 
+def in_time(deadline: Deadline, doing: str) -> None:
+    """Raise ``OutOfTime`` at the deadline, saying what was being done."""
+    if not deadline.left:
+        raise OutOfTime(f"compiling: {doing}")
+
+
 @dataclass(slots=True)
 class Watch:
     """Keeps the limits of one compilation.
@@ -43,11 +50,13 @@ class Watch:
         deadline: when the answer is no longer waited for.
         arcs: the number of arcs allowed now; lower than in the guards when a tree is known that
             the next one has to beat.
+        doing: what is being done, to be told at the deadline.
     """
 
     guards: Guards
     deadline: Deadline
     arcs: int = field(init=False)
+    doing: str = field(default="numbering the values", init=False)
     _end: float = field(init=False)
 
     def __post_init__(self) -> None:
@@ -56,7 +65,7 @@ class Watch:
 
     def clock(self) -> None:
         """Raise ``TooHard`` when the time is used up, ``OutOfTime`` at the deadline."""
-        self.deadline.check()
+        in_time(self.deadline, self.doing)
         if time.thread_time() > self._end:
             raise TooHard(f"more than {self.guards.seconds:.1f} seconds of work")
 

@@ -27,7 +27,9 @@ _BLOCK = 2_000_000
 """Pairs of groups matched between two looks at the clock."""
 
 
-def leaf(rules: Sequence[Rule], choice: int, left: Ids, size: int) -> Cluster:
+def leaf(
+    rules: Sequence[Rule], choice: int, left: Ids, size: int, binding: Sequence[int]
+) -> Cluster:
     """Return the cluster of one choice.
 
     Args:
@@ -35,14 +37,15 @@ def leaf(rules: Sequence[Rule], choice: int, left: Ids, size: int) -> Cluster:
         choice: number of the choice.
         left: the values that are left.
         size: number of values.
+        binding: numbers of the rules about this choice, in rising order.
     """
     masks: dict[int, int] = {}
     columns = [np.zeros(len(left), np.int32)]
-    for number, rule in enumerate(rules):
-        if choice in rule.scope:
-            position = rule.scope.index(choice)
-            masks[number] = 1 << position
-            columns.append(rule.part(1 << position).class_of(rule.codes(position)[left]))
+    for number in binding:
+        rule = rules[number]
+        position = rule.scope.index(choice)
+        masks[number] = 1 << position
+        columns.append(rule.part(1 << position).class_of(rule.codes(position)[left]))
     rows = np.stack(columns, axis=1)[:, 1:]
     alive = np.flatnonzero((rows >= 0).all(axis=1))
     of_row, first = distinct_rows(np.ascontiguousarray(rows[alive]))

@@ -82,6 +82,8 @@ class _Round:
 
     def run(self) -> Cluster:
         """Join until one cluster is left, those that share no rule last, the smallest first."""
+        every = len(self._live)
+        self._tell(every)
         for number in list(self._live):
             self._look(number)
         while len(self._live) > 1:
@@ -90,8 +92,16 @@ class _Round:
             self._remove(left)
             self._remove(right)
             self.add(made)
+            self._tell(every)
             self._look(self._number - 1)
         return next(iter(self._live.values()))
+
+    def _tell(self, every: int) -> None:
+        """Note how far it is, for the case that time runs out."""
+        arcs = sum(cluster.cost for cluster in self._live.values())
+        joined_ = every - len(self._live)
+        doing = f"joined {joined_:,} of {every:,} clusters, {arcs:,} arcs"
+        self._estimates.joiner.watch.doing = doing
 
     def _next(self) -> tuple[int, int]:
         while self._heap:

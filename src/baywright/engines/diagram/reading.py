@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import compress
 
 import numpy as np
 
@@ -26,12 +27,13 @@ from baywright.engines.diagram.drafts import (
     level,
     product,
 )
-from baywright.engines.diagram.guards import Guards
+from baywright.engines.diagram.guards import Guards, in_time
 from baywright.engines.diagram.loops import Ids
 from baywright.engines.diagram.model import Budget, Model
 from baywright.engines.diagram.parallel import united
 from baywright.engines.diagram.passes import LARGEST
 from baywright.engines.diagram.rules import SumRule, TableRule
+from baywright.engines.preparation import Deadline
 from baywright.space import Space
 
 _SMALL = 4_096
@@ -60,16 +62,20 @@ class Reading:
     hardest: frozenset[str]
 
 
-def read(space: Space, guards: Guards, defer: frozenset[str] = frozenset()) -> Reading:
+def read(
+    space: Space, guards: Guards, deadline: Deadline, defer: frozenset[str] = frozenset()
+) -> Reading:
     """Read a space.
 
     Args:
         space: the space.
         guards: how many totals a sum may have to be compiled.
+        deadline: when to stop.
         defer: origins of sums that are not compiled, however few totals they have.
 
     Raises:
         ValueError: when a sum is too large to be added in 64 bits.
+        OutOfTime: at the deadline.
     """
     numbers = {choice.name: number for number, choice in enumerate(space.choices)}
     left: Open = [np.ones(choice.size, np.bool_) for choice in space.choices]
@@ -77,19 +83,21 @@ def read(space: Space, guards: Guards, defer: frozenset[str] = frozenset()) -> R
         left.append(np.ones(1, np.bool_))  # a choice without an alternative, so that there is one
     grids = [grid(table, numbers) for table in space.tables]
     sums = [drafted(total, numbers) for total in space.sums]
-    grids, sums = _simplified(grids, sums, left)
+    grids, sums = _simplified(grids, sums, left, deadline)
     sums.sort(key=lambda total: (-_totals(total, left), total.keys))
     limits, sums = _uncompiled(sums, left, grids, guards, defer)
-    model = _model(left, grids, sums)
+    model = _model(left, grids, sums, deadline)
     budgets = tuple(_budget(total, left) for total in limits)
     return Reading(model, budgets, _hardest(sums))
 
 
-def _simplified(grids: list[Grid], sums: list[Level], left: Open) -> tuple[list[Grid], list[Level]]:
+def _simplified(
+    grids: list[Grid], sums: list[Level], left: Open, deadline: Deadline
+) -> tuple[list[Grid], list[Level]]:
     """Close values, drop what always holds and turn small sums into tables."""
     before = -1
     while before != (before := sum(int(values.sum()) for values in left)):
-        grids = _narrowed(grids, left)
+        grids = _narrowed(grids, left, deadline)
         sums = [level(total, left) for total in sums]
         for total in sums:
             close_heavy_values(total, left)
@@ -98,9 +106,9 @@ def _simplified(grids: list[Grid], sums: list[Level], left: Open) -> tuple[list[
             values[:] = False
         return [], []
     sums = [total for total in sums if total.greatest > total.at_most]
-    small = [total for total in sums if _is_small(total, left)]
-    grids = grids + [as_grid(total, left) for total in small]
-    return grids, [total for total in sums if total not in small]
+    small = [_is_small(total, left) for total in sums]
+    grids = grids + [as_grid(total, left) for total in compress(sums, small)]
+    return grids, [total for total, is_small in zip(sums, small, strict=True) if not is_small]
 
 
 def _is_small(total: Level, left: Open) -> bool:
@@ -165,22 +173,26 @@ def _budget(total: Level, left: Open) -> Budget:
     return Budget(tuple(weights), total.at_most, total.keys)
 
 
-def _model(left: Open, grids: Iterable[Grid], sums: Iterable[Level]) -> Model:
+def _model(left: Open, grids: Iterable[Grid], sums: Iterable[Level], deadline: Deadline) -> Model:
     sizes = tuple(len(values) for values in left)
     tables = tuple(
         TableRule(table.scope, table.rows, tuple(sizes[choice] for choice in table.scope))
-        for table in _narrowed(_conjoined(list(grids)), left)
+        for table in _narrowed(_conjoined(list(grids), deadline), left, deadline)
         if not table.is_full(left)
     )
     values = tuple(np.flatnonzero(v).astype(np.int32) for v in left)
     return Model(sizes, values, tables, tuple(_sum_rule(total, left) for total in sums))
 
 
-def _narrowed(grids: list[Grid], left: Open) -> list[Grid]:
+def _narrowed(grids: list[Grid], left: Open, deadline: Deadline) -> list[Grid]:
     """Close values that some table rules out, until no table rules out any more."""
     before = -1
     while before != (before := sum(int(values.sum()) for values in left)):
-        grids = [table.narrowed(left) for table in grids]
+        narrower: list[Grid] = []
+        for table in grids:
+            in_time(deadline, f"closed values by {len(narrower):,} of {len(grids):,} tables")
+            narrower.append(table.narrowed(left))
+        grids = narrower
     return grids
 
 
@@ -194,14 +206,23 @@ def _sum_rule(total: Level, left: Open) -> SumRule:
     )
 
 
-def _conjoined(grids: list[Grid]) -> list[Grid]:
-    """Make each table that lies within the scope of another one a part of it."""
+def _conjoined(grids: list[Grid], deadline: Deadline) -> list[Grid]:
+    """Make each table that lies within the scope of another one a part of it.
+
+    Tables without a choice say nothing here; one without a row has closed all values before.
+    """
     kept: list[Grid] = []
-    for table in sorted(grids, key=lambda g: (-len(g.scope), g.scope)):
-        within = [place for place, other in enumerate(kept) if set(table.scope) <= set(other.scope)]
+    about: dict[int, list[int]] = {}
+    ordered = sorted((g for g in grids if g.scope), key=lambda g: (-len(g.scope), g.scope))
+    for done, table in enumerate(ordered):
+        in_time(deadline, f"compared {done:,} of {len(ordered):,} tables")
+        likely = min((about.get(choice, []) for choice in table.scope), key=len)
+        within = [place for place in likely if set(table.scope) <= set(kept[place].scope)]
         for place in within:
             kept[place] = _filtered(kept[place], table)
         if not within:
+            for choice in table.scope:
+                about.setdefault(choice, []).append(len(kept))
             kept.append(table)
     return kept
 

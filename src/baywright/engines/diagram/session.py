@@ -85,7 +85,7 @@ def compile_space(space: Space, guards: Guards, deadline: Deadline) -> Compiled:
     defer: frozenset[str] = frozenset()
     seconds = guards.seconds
     while True:
-        reading = read(space, guards, defer)
+        reading = read(space, guards, deadline, defer)
         seconds = seconds / 2 if reading.hardest else seconds
         try:
             form = compiled_form(reading.model, replace(guards, seconds=seconds), deadline)
@@ -107,7 +107,8 @@ def _prepare_loops() -> None:
         tuple(Choice(name, ("0", "1")) for name in "abcd"),
         tuple(Table(pair, rows, origin) for pair in pairs),
     )
-    compiled_form(read(space, Guards()).model, Guards(seconds=600), Deadline(Limit(600)))
+    deadline = Deadline(Limit(600))
+    compiled_form(read(space, Guards(), deadline).model, Guards(seconds=600), deadline)
 
 
 def _compiled(space: Space, reading: Reading, form: Form) -> Compiled:
