@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor, wait
 
 from ortools.sat.python import cp_model
@@ -68,7 +68,37 @@ class CpSat:
         """Find the least value of the objective over all legal builds, with proof."""
         check_objective(space, objective)
         deadline = Deadline(limit)
+        return self._least(LinearModel(space, assumptions), objective, deadline)
+
+    def best_of(
+        self,
+        space: Space,
+        objectives: Sequence[Objective],
+        assumptions: Assumptions = NOTHING,
+        limit: Limit = DEFAULT_LIMIT,
+    ) -> tuple[Optimum, ...]:
+        """Find the least values of several objectives, each among the builds best in those before.
+
+        Returns:
+            The optimum of each objective in order, up to the first that is not proven. The build
+            of the last optimum reaches all of those before.
+        """
+        for objective in objectives:
+            check_objective(space, objective)
+        deadline = Deadline(limit)
         model = LinearModel(space, assumptions)
+        found: list[Optimum] = []
+        for objective in objectives:
+            optimum = self._least(model, objective, deadline)
+            found.append(optimum)
+            if not isinstance(optimum, Best):
+                break
+            model.hold(objective, optimum.value)
+            model.start_from(optimum.values)
+        return tuple(found)
+
+    def _least(self, model: LinearModel, objective: Objective, deadline: Deadline) -> Optimum:
+        """Find the least value of the objective over the builds of a model."""
         model.minimise(objective)
         solver = self._solver(deadline)
         status = _solve(solver, model.model)

@@ -55,6 +55,19 @@ class LinearModel:
             raise ValueError("the weights of the objective are too large for the cpsat engine")
         self.model.minimize(cp_model.LinearExpr.weighted_sum(literals, weights))
 
+    def hold(self, objective: Objective, at_most: int) -> None:
+        """Ask from now on for builds whose objective comes to no more than so much."""
+        literals, weights = self._terms(objective.weights)
+        if any(weights):
+            self.model.add(cp_model.LinearExpr.weighted_sum(literals, weights) <= at_most)
+
+    def start_from(self, values: Mapping[str, int]) -> None:
+        """Have the search begin with a build that is known."""
+        self.model.clear_hints()  # type: ignore[no-untyped-call]
+        for name, column in self.columns.items():
+            for value, literal in column.items():
+                self.model.add_hint(self._atoms[literal - 1], int(values[name] == value))
+
     def require_any(self, values: Iterable[tuple[str, int]]) -> None:
         """Ask for at least one of these values, and try for many of them."""
         wanted = [self._atoms[self.columns[name][value] - 1] for name, value in values]
