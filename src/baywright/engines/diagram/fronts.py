@@ -177,7 +177,9 @@ class _Search:
         pair = _Pair(totals[0], totals[1])
         if pair in self.found:
             return pair
-        return pair._replace(**{("second", "first")[row]: self.highest[1 - row] + 1})
+        if row == 0:
+            return pair._replace(second=self.highest.second + 1)
+        return pair._replace(first=self.highest.first + 1)
 
     def _mix(self, factors: tuple[int, ...]) -> tuple[Trace, _Pair]:
         """Make a mixture least, and keep the build that has it when it is legal."""
