@@ -17,6 +17,9 @@ Ids: TypeAlias = NDArray[np.int32]
 Longs: TypeAlias = NDArray[np.int64]
 """Weights, codes, offsets."""
 
+Doubles: TypeAlias = NDArray[np.float64]
+"""Logarithms of numbers that may be too large for floating point."""
+
 Flags: TypeAlias = NDArray[np.uint8]
 """1 for true, 0 for false."""
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
+from baywright.engines.diagram.loops import Doubles, Flags, Ids, Longs, compiled
 
 LARGEST = 1 << 58
 """The greatest total that a sum of weights may have."""
@@ -145,4 +145,25 @@ def ways_roughly(arcs: Ids, state_of: Ids, allowed: Flags, states: int) -> float
             below[state_of[value]] += 1.0
     for arc in range(len(arcs)):
         below[arcs[arc, 2]] += below[arcs[arc, 0]] * below[arcs[arc, 1]]
+    return float(below[-1])
+
+
+@compiled
+def log_ways(arcs: Ids, state_of: Ids, allowed: Flags, weights: Doubles, states: int) -> float:
+    """Return the logarithm of the sum, over all builds, of e to the power of their weight.
+
+    Args:
+        arcs: the arcs of the form, or some of them.
+        state_of: the state of each value.
+        allowed: which values may be used.
+        weights: the weight of each value, none above 0.
+        states: number of states.
+    """
+    below = np.full(states, -np.inf)
+    for value in range(len(state_of)):
+        if allowed[value] and state_of[value] >= 0:
+            below[state_of[value]] = np.logaddexp(below[state_of[value]], weights[value])
+    for arc in range(len(arcs)):
+        both = below[arcs[arc, 0]] + below[arcs[arc, 1]]
+        below[arcs[arc, 2]] = np.logaddexp(below[arcs[arc, 2]], both)
     return float(below[-1])
