@@ -141,8 +141,8 @@ class Diagram:
     ) -> Mapping[str, tuple[int, ...]]:
         """Return, for each value of every choice, the exact number of legal builds that have it.
 
-        All values take little longer than one count, unless derived choices are not determined;
-        then there is one count for each value.
+        All values together take about three times as long as one count, unless derived choices
+        are not determined; then there is one count for each value.
 
         Raises ``OutOfTime`` also when more than one sum had to be left out of the diagram.
         """
