@@ -13,8 +13,7 @@ from pathlib import Path
 
 from baywright.engines.diagram import Diagram
 from baywright.space import Space
-from benchmarks.grounds import grounds
-from benchmarks.platforms import SHAPES, platform
+from benchmarks.grounds import diagram, grounds
 from benchmarks.tables import timed
 
 _STATUS = Path("/proc/self/status")
@@ -49,8 +48,7 @@ def _memory(space: Space, engine: Diagram) -> tuple[float, ...]:
 
 def _count(space: Space, engine: Diagram) -> tuple[float, ...]:
     """Return the seconds of a first count; what another space can warm up is warm."""
-    small = platform(SHAPES["one socket"])
-    engine.count(small)
+    diagram()
     engine.describe(space)
     return (timed(engine.count, space)[0],)
 

@@ -17,13 +17,10 @@ from baywright.desk.session import Session
 from baywright.engines.contract import Assumptions, Impossible, Limit, Possible
 from baywright.engines.search import Search
 from baywright.space import Space
-from benchmarks.grounds import BOOKS, Ground, diagram, grounds, note, opened, states
+from benchmarks.grounds import BOOKS, SET_FOR, Ground, diagram, grounds, note, opened, states
 from benchmarks.tables import Finding, Table, Wanted, number, spread, timed
 
 STATES, REFUSALS = 32, 24
-
-WANTED_ON = ("two-socket", "f2")
-"""Spaces for which figures were set."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +50,7 @@ def findings() -> Iterator[Finding]:
     reasons = {ground.name: _reasons(ground) for ground in grounds()}
     yield _reasons_table(reasons)
     yield Wanted("a step on the desk, most, f2", max(steps["f2"]) * 1000, 30, None, "ms")
-    for name in WANTED_ON:
+    for name in SET_FOR:
         if reasons.get(name):
             median = statistics.median(seconds for seconds, _ in reasons[name]) * 1000
             yield Wanted(f"reasons for a closed option, {name}", median, 20, 5, "ms")

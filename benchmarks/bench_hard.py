@@ -20,6 +20,7 @@ STATES = 12
 
 def findings() -> Iterator[Finding]:
     """Yield the table, and the figures that were set."""
+    diagram()
     rows = []
     for ground in hard_grounds():
         seconds, described = timed(Diagram().describe, ground.space)

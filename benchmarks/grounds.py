@@ -23,6 +23,9 @@ MISSING = f"{FILE.stem} is left out: {FILE.name} does not lie beside the reposit
 
 BOOKS = ("f2", "l4")
 
+SET_FOR = (FILE.stem, "f2")
+"""Spaces for which figures were set beforehand."""
+
 
 @dataclass(frozen=True)
 class Ground:
@@ -42,8 +45,13 @@ class Ground:
 
 @cache
 def diagram() -> Diagram:
-    """Return the diagram engine that all tables share, so that a space is compiled once."""
-    return Diagram()
+    """Return the diagram engine that all tables share, so that a space is compiled once.
+
+    It has compiled and counted something, so that no table measures what comes once for all.
+    """
+    engine = Diagram()
+    engine.count(platform(SHAPES["one socket"]))
+    return engine
 
 
 @cache
@@ -70,6 +78,14 @@ def hard_grounds() -> tuple[Ground, ...]:
         if shape.limits
     )
     return (*made, *of_file)
+
+
+def slack(name: str) -> int:
+    """Return by what figures are multiplied that were set for the file and one book.
+
+    On other spaces, an order and cuts that the program finds may cost twice as much.
+    """
+    return 1 if name in SET_FOR else 2
 
 
 def note() -> str:

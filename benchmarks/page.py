@@ -13,6 +13,11 @@ from benchmarks.tables import Finding, Table, Wanted, markdown, wanted_table
 
 PAGE = Path(__file__).parents[1] / "docs" / "benchmarks.md"
 
+SPACES = (
+    "The spaces: two-socket is a synthetic platform in a file beside the repository, f2 and l4 are "
+    "books of the demo, all others are drawn with a seed by `benchmarks/platforms.py`."
+)
+
 LIBRARIES = ("clingo", "ortools", "numpy", "numba", "python-constraint2")
 
 
@@ -35,7 +40,7 @@ def page(findings: Sequence[Finding], load: float) -> str:
         f"Measured on {day} in one run, with `make bench NAMES=--table`, which writes this page. "
         "Answers of different engines are compared in the run, and one that differs ends it."
     )
-    parts = ["# Benchmarks", "", made, "", machine(load), ""]
+    parts = ["# Benchmarks", "", made, "", machine(load), "", SPACES, ""]
     for table in [wanted_table(figures)] * bool(figures) + tables:
         parts += [markdown(table), ""]
     return "\n".join(parts)

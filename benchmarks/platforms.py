@@ -60,10 +60,10 @@ SHAPES = {
     "four sockets": Shape(sockets=4, slots=16, cages=4),
 }
 HARD = {
-    "at most 4 of each of 14": Shape(limits=(4, 14)),
-    "at most 2 of each of 8": Shape(limits=(2, 8)),
+    "4 of each of 14": Shape(limits=(4, 14)),
+    "2 of each of 8": Shape(limits=(2, 8)),
 }
-"""Limits for each kind of card over eight slots, some cards taking two of them."""
+"""At most so many of each kind of card over eight slots, some cards taking two of them."""
 
 
 def platform(shape: Shape, seed: int = 1) -> Space:

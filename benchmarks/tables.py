@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import statistics
 import textwrap
 from collections.abc import Callable, Sequence
@@ -60,12 +61,12 @@ class Wanted:
     @property
     def row(self) -> tuple[str, ...]:
         """The figure as a row of the table of figures."""
-        word = "at least" if self.at_least else "at most"
+        sign = "≥" if self.at_least else "≤"
         aim = "" if self.aim is None else number(self.aim)
         verdict = "missed" if not self.holds else "floor"
         if self.holds and (self.aim is None or self._keeps(self.aim)):
             verdict = "kept" if self.aim is None else "aim"
-        wanted = f"{word} {number(self.floor)}"
+        wanted = f"{sign} {number(self.floor)}"
         return self.what, wanted, aim, number(self.measured), self.unit, verdict
 
     def _keeps(self, bound: float) -> bool:
@@ -81,7 +82,9 @@ def wanted_table(figures: Sequence[Wanted]) -> Table:
         "Wanted and measured",
         ("figure", "wanted", "aim", "measured", "unit", "reached"),
         tuple(figure.row for figure in figures),
-        "The last column says what is reached: the aim, the floor alone, or neither (missed).",
+        "The last column says what is reached: the aim, or the floor where no aim was set (kept), "
+        "the floor and not the aim (floor), or neither (missed). Figures were set for two-socket, "
+        "f2 and the hard limits; on the other spaces twice the time is allowed for.",
     )
 
 
@@ -98,8 +101,8 @@ def markdown(table: Table) -> str:
     """Return a table for a page."""
     head = "|" + "|".join([" --- ", *[" ---: "] * (len(table.columns) - 1)]) + "|"
     rows = ["| " + " | ".join(row) + " |" for row in (table.columns, *table.rows)]
-    said = ["", table.note] if table.note else []
-    return "\n".join([f"### {table.title}", "", rows[0], head, *rows[1:], *said])
+    said = ["", table.note.strip()] if table.note else []
+    return "\n".join([f"## {table.title}", "", rows[0], head, *rows[1:], *said])
 
 
 def _line(row: Sequence[str], widths: Sequence[int]) -> str:
@@ -121,7 +124,12 @@ def percentile(values: Sequence[float], share: float) -> float:
 
 
 def number(value: float) -> str:
-    """Return a number with three digits that count, or all of a larger one."""
+    """Return a number with three digits that count, or all of a larger one.
+
+    What is infinite never came to an end.
+    """
+    if math.isinf(value):
+        return "not finished"
     if value == 0 or abs(value) >= 100:
         return f"{value:,.0f}"
     return f"{value:.2f}" if abs(value) >= 0.1 else f"{value:.2g}"
