@@ -117,9 +117,7 @@ def whole(linear: Linear) -> dict[str, tuple[int, ...]]:
     span = sum((max(map(abs, ws)) for ws in linear.weights.values()), Fraction(0))
     factor = min(1 / linear.quantum, Fraction(_LARGEST) / (span + 1))
     return {
-        name: tuple(round(w * factor) for w in ws)
-        for name, ws in linear.weights.items()
-        if any(ws)
+        name: tuple(round(w * factor) for w in ws) for name, ws in linear.weights.items() if any(ws)
     }
 
 
