@@ -30,8 +30,9 @@ def test_the_page_has_the_reference_of_today() -> None:
         raise AssertionError("the reference on the page was old; it has been written again")
 
 
-def test_every_kind_of_problem_is_on_the_page() -> None:
-    page = PAGE.read_text(encoding="utf-8")
+def test_every_kind_of_problem_is_on_a_page() -> None:
+    pages = (PAGE, PAGE.with_name("spaces.md"))
+    page = "".join(each.read_text(encoding="utf-8") for each in pages)
     raised = {kind for source in sources() if _reads_books(source) for kind in _kinds(source)}
     assert {"yaml", "missing", "cycle", "unknown-unit"} <= raised
     assert [kind for kind in sorted(raised) if f"`{kind}`" not in page] == []
