@@ -93,9 +93,16 @@ def judge(
         Problems: for what is wrong with the build or its book.
     """
     build = read_build(path)
-    altitude, inlet = build.site.altitude, build.site.inlet
-    setting = Setting(as_of, altitude.known if altitude else None, inlet.known if inlet else None)
+    setting = setting_of(build, Setting(as_of))
     return judge_build(open_book(book or build.book, setting), build, nearby)
+
+
+def setting_of(build: Build, asked: Setting) -> Setting:
+    """Return day and site of a build; what is asked goes before the site of the build."""
+    site = build.site
+    altitude = asked.altitude or (site.altitude.known if site.altitude else None)
+    inlet = asked.inlet or (site.inlet.known if site.inlet else None)
+    return Setting(asked.as_of, altitude, inlet)
 
 
 def judge_build(opened: Opened, build: Build, nearby: int = 4) -> Judgement:

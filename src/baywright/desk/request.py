@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from baywright.answers.inquiry import Panel
-from baywright.desk.judging import Judgement, judge_build
+from baywright.desk.judging import Judgement, judge_build, setting_of
 from baywright.desk.opening import Opened, Setting, open_book, standard_panel
 from baywright.engines.contract import Limit
 from baywright.files.books import read_build
@@ -81,10 +81,7 @@ def judged(book: str, path: Path, request: Request) -> tuple[Opened, Judgement]:
         Problems: for the request, the build or the book.
     """
     asked, build = request.setting(), read_build(path)
-    site = build.site
-    altitude = asked.altitude or (site.altitude.known if site.altitude else None)
-    inlet = asked.inlet or (site.inlet.known if site.inlet else None)
-    book_open = open_book(book, Setting(asked.as_of, altitude, inlet), request.panel())
+    book_open = open_book(book, setting_of(build, asked), request.panel())
     return book_open, judge_build(book_open, build)
 
 

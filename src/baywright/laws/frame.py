@@ -216,6 +216,11 @@ def assorted(parts: Mapping[str, Part], most: int) -> tuple[Option, ...]:
     return (EMPTY, *(_mixture(mixture) for mixture in every))
 
 
+def same_or_empty(first: Option, second: Option) -> bool:
+    """Say whether two places hold the same, or one of them nothing."""
+    return first.parts == second.parts or not first.parts or not second.parts
+
+
 def mixtures(parts: Mapping[str, Part], most: int) -> int:
     """Return how many options ``assorted`` has."""
     return math.comb(len(parts) + most, most)

@@ -14,7 +14,7 @@ from baywright.facts.parts import MemoryModule, Part, Processor
 from baywright.facts.places import Bank
 from baywright.facts.sections import MemorySection, MemorySpeed
 from baywright.laws.formula import AnyOf, Formula, Rows
-from baywright.laws.frame import Fitting, Frame, Option, numbered, structure
+from baywright.laws.frame import Fitting, Frame, Option, numbered, same_or_empty, structure
 from baywright.laws.subsystem import Lookup, Lowest, Named, Subsystem
 from baywright.laws.wording import counted, listed
 from baywright.space import Law
@@ -95,7 +95,7 @@ def _together(frame: Frame, banks: Mapping[str, Bank]) -> Iterator[Law]:
         sentence = "Every fitted processor has the same modules."
         origin = frame.law("memory.same", sentence, section.same_everywhere)
         for pair in _alike(banks):
-            yield from frame.table(origin, pair, _same_or_empty)
+            yield from frame.table(origin, pair, same_or_empty)
             for one, other in itertools.permutations(pair) if len(banks) > len(owners) else ():
                 yield from frame.formula(origin, _fills_too(frame, one, other, banks[other].owner))
     pairs = list(itertools.combinations(banks, 2))
@@ -133,10 +133,6 @@ def _fills_too(frame: Frame, bank: str, other: str, owner: str) -> Formula:
 
 def _is(frame: Frame, name: str, *, filled: bool) -> Rows:
     return Rows((name,), frame.rows((name,), lambda option: bool(option.parts) == filled))
-
-
-def _same_or_empty(first: Option, second: Option) -> bool:
-    return first.parts == second.parts or not first.parts or not second.parts
 
 
 def _agree(frame: Frame, first: Option, second: Option, attribute: str) -> bool:

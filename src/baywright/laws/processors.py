@@ -9,7 +9,7 @@ from fractions import Fraction
 from baywright.facts.book import Book
 from baywright.facts.parts import Part, Processor
 from baywright.facts.places import Socket
-from baywright.laws.frame import Fitting, Frame, Option, alternatives, structure
+from baywright.laws.frame import Fitting, Frame, Option, alternatives, same_or_empty, structure
 from baywright.laws.subsystem import Named, Subsystem
 from baywright.laws.wording import listed
 from baywright.space import Law
@@ -38,7 +38,7 @@ def _laws(frame: Frame) -> Iterable[Law]:
     if identical is None or identical.known:
         origin = frame.law("processors.identical", "All processors are of one model.", identical)
         for pair in itertools.combinations(scope, 2):
-            yield from frame.table(origin, pair, _same_or_empty)
+            yield from frame.table(origin, pair, same_or_empty)
 
 
 def _counts(frame: Frame, scope: tuple[str, ...]) -> Iterator[Law]:
@@ -60,10 +60,6 @@ def _not_exactly(filled: int) -> Callable[..., bool]:
         return not all(o.parts for o in first) or any(o.parts for o in rest)
 
     return test
-
-
-def _same_or_empty(first: Option, second: Option) -> bool:
-    return first.part == second.part or not first.parts or not second.parts
 
 
 def _cores(name: str, part: Part) -> Fraction | int:
