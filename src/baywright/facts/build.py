@@ -10,9 +10,10 @@ from typing import Annotated, Any, TypeAlias
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
-from baywright.facts.fact import Length, Name, Scalar, Temperature, Voltage, Words, mark_of
+from baywright.facts.fact import Name, Scalar, Words, mark_of
 from baywright.facts.model import Model
 from baywright.facts.readers import refusal, shown
+from baywright.facts.site import Site
 from baywright.problems import Mark, suggestion
 
 _ITEM = re.compile(r"(?:(\d{1,4})\s*[x×]\s+)?(\S+)")
@@ -117,14 +118,6 @@ class _ReadsFitted:
 
 
 InPlace: TypeAlias = Annotated[Fitted, _ReadsFitted()]
-
-
-class Site(Model):
-    """Where the machine stands. What is left out is not taken into account."""
-
-    voltage: Voltage | None = Field(None, description="voltage of the feeds")
-    altitude: Length | None = Field(None, description="altitude above sea level")
-    inlet: Temperature | None = Field(None, description="temperature of the air it takes in")
 
 
 class Build(Model):

@@ -262,6 +262,10 @@ DataRate: TypeAlias = Annotated[Fact[Quantity], _quantity("data_rate")]
 TransferRate: TypeAlias = Annotated[Fact[Quantity], _quantity("transfer_rate")]
 Sound: TypeAlias = Annotated[Fact[Quantity], _quantity("sound")]
 Capacitance: TypeAlias = Annotated[Fact[Quantity], _quantity("capacitance")]
+Energy: TypeAlias = Annotated[Fact[Quantity], _quantity("energy")]
+Pressure: TypeAlias = Annotated[Fact[Quantity], _quantity("pressure")]
+Rotation: TypeAlias = Annotated[Fact[Quantity], _quantity("rotation")]
+IoRate: TypeAlias = Annotated[Fact[Quantity], _quantity("io_rate")]
 Endurance: TypeAlias = Annotated[Fact[Quantity], _quantity("endurance")]
 Money: TypeAlias = Annotated[
     Fact[Quantity],

@@ -76,6 +76,20 @@ def build_wishes(machine: Machine, build: Build) -> list[Wish]:
     return [_wish(machine, group, values) for group, values in fixed.items()]
 
 
+def codes_of(machine: Machine, build: Build) -> dict[str, int]:
+    """Return the index of every choice that is not derived, as a build file has it.
+
+    A place of which the file says nothing is empty, or holds what is always there; a setting
+    has its first value.
+
+    Raises:
+        Problems: for what the book has no choice for, all of them.
+    """
+    asked = {choice: code for wish in build_wishes(machine, build) for choice, code in wish.asked}
+    fittings = machine.frame.fittings.items()
+    return {name: asked.get(name, 0) for name, fitting in fittings if not fitting.derived}
+
+
 def _wanted(machine: Machine, build: Build) -> Iterator[tuple[str, Option, str]]:
     """Yield, for each choice a build speaks of, what it wants there and how it is written."""
     for place, fitted in build.places.items():

@@ -228,6 +228,7 @@ _TABLE = (
         "4800 MT/s",
         (Unit("MT/s", "megatransfer / second"), Unit("GT/s", "gigatransfer / second")),
     ),
+    Dimension("io_rate", "a rate of I/O", "500 IO/s", (Unit("IO/s", "1 / second", ("IOPS",)),)),
     Dimension("frequency", "a frequency", "50 Hz", _plain("Hz", "kHz", "MHz", "GHz")),
     Dimension("rotation", "a speed of rotation", "9000 rpm", (Unit("rpm", "revolution / minute"),)),
     Dimension("sound", "a sound level", "48 dB(A)", (Unit("dB(A)", "decibel", ("dBA",)),)),

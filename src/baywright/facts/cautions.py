@@ -1,0 +1,97 @@
+"""Cautions: what has to be said before an action or beside a number that can mislead."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A hazard, what it does, and how to avoid it.
+
+    Args:
+        word: the signal word; a shape stands beside it, so that colour alone never says it.
+        hazard: what is dangerous, one sentence.
+        consequence: what it can do, one sentence.
+        avoidance: what to do, one sentence.
+    """
+
+    word: str
+    hazard: str
+    consequence: str
+    avoidance: str
+
+
+PLANNING_AID = (
+    "Planning aid. The maker's service documents, site rules, local codes and a licensed or "
+    "qualified person decide."
+)
+"""Stands on every output about service, power, site, lifting and rebuilding."""
+
+CAUTIONS: Mapping[str, Caution] = MappingProxyType(
+    {
+        "estimate": Caution(
+            "NOTE",
+            "Some of these numbers are estimates.",
+            "A real machine can differ by more than the margin shown.",
+            "Measure before you promise a number.",
+        ),
+        "redundancy": Caution(
+            "CAUTION",
+            "Redundancy holds only for the load, voltage and altitude stated beside it.",
+            "With more load, less voltage or less dense air, one failure stops the machine.",
+            "Size it again when one of them changes.",
+        ),
+        "overloaded-circuit": Caution(
+            "WARNING",
+            "When one feed fails, the other carries all machines on both.",
+            "An overloaded circuit trips or overheats, and every machine on it stops.",
+            "Let a licensed electrician check breakers, cords and local rules.",
+        ),
+        "several-cords": Caution(
+            "WARNING",
+            "The machine has more than one cord, and standby power remains while one is in.",
+            "Touching live parts can injure or kill.",
+            "Pull every cord before you open anything that is not marked as safe while running.",
+        ),
+        "stored-energy": Caution(
+            "WARNING",
+            "Packs, capacitors, batteries and cells hold energy after power is off.",
+            "A short circuit burns, and a battery can catch fire.",
+            "Wait as the maker's documents say, and never bridge contacts.",
+        ),
+        "no-airflow": Caution(
+            "CAUTION",
+            "Without its covers and guides air does not flow past the parts.",
+            "Parts overheat within seconds to minutes, and the machine stops or is damaged.",
+            "Keep to the time the book states, and put covers and guides back first.",
+        ),
+        "lifting": Caution(
+            "WARNING",
+            "The machine is heavy, and heavy parts high in a rack can tip it.",
+            "Lifting alone or pulling out a high machine can injure people.",
+            "Keep to your own lifting rule, fit from the bottom up, and extend one at a time.",
+        ),
+        "rebuild": Caution(
+            "CAUTION",
+            "While an array rebuilds, another failure or a wrong drive pulled can lose all data.",
+            "What is lost can only be restored from a backup.",
+            "Check the backup and the drive's light before you pull anything.",
+        ),
+        "write-cache": Caution(
+            "CAUTION",
+            "A write cache without a charged pack is not safe when power is lost.",
+            "Writes that were confirmed are lost, or the controller slows to writing through.",
+            "Fit and charge a pack, or plan with the speed of writing through.",
+        ),
+        "removed-media": Caution(
+            "CAUTION",
+            "Removed drives and cartridges still hold data.",
+            "Whoever finds them can read it.",
+            "Encrypt, and account for each one until it is destroyed.",
+        ),
+    }
+)
+"""The usual cautions by key."""
