@@ -8,7 +8,7 @@ from typing import Any, NamedTuple, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from baywright.engines.diagram.loops import Ids, Longs
+from baywright.engines.loops import Ids, Longs
 
 Codes: TypeAlias = NDArray[np.unsignedinteger[Any]]
 """Value indices: a row for each choice of the space in its order, a column for each build."""

@@ -18,7 +18,7 @@ from baywright.engines.bulk.loops import BLOCK, every_broken, first_broken
 from baywright.engines.bulk.steps import Step, step
 from baywright.engines.bulk.verdicts import Verdicts
 from baywright.engines.contract import Engine
-from baywright.engines.diagram.loops import Flags
+from baywright.engines.loops import Flags
 from baywright.engines.search import Search
 from baywright.space import Choice, Space
 

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from baywright.engines.bulk.arrays import Codes, Dense, Hashed, Sums
 from baywright.engines.bulk.loops import BLOCK, add_up, find, locate
-from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
+from baywright.engines.loops import Flags, Ids, Longs, compiled
 
 
 @compiled

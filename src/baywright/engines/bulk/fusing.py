@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.engines.bulk.arrays import Cells, Dense, Scope, joined, offsets
-from baywright.engines.diagram.loops import Ids
+from baywright.engines.loops import Ids
 
 MOST_FUSED = 4096
 """Cells of a look-up made of several; more would fall out of the fast memory of a core."""

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from baywright.engines.bulk.arrays import Cells, Lookups, Scope, number_type
 from baywright.engines.bulk.fusing import MOST_FUSED, Lookup, fused, packed
 from baywright.engines.bulk.packing import exact, hashed, row_array, summed
-from baywright.engines.diagram.loops import Ids
+from baywright.engines.loops import Ids
 from baywright.space import Law, Space, Sum, Table
 
 MOST_CELLS = 1_000_000

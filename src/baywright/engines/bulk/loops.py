@@ -12,8 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baywright.engines.bulk.arrays import Codes, Dense, Hashed, Lookups, Sums
-from baywright.engines.diagram.hashing import mixed
-from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
+from baywright.engines.hashing import mixed
+from baywright.engines.loops import Flags, Ids, Longs, compiled
 
 BLOCK = 2048
 """Builds that are looked up together."""

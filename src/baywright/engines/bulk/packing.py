@@ -9,8 +9,8 @@ import numpy as np
 
 from baywright.engines.bulk.arrays import Hashed, Scope, Sums, joined, offsets
 from baywright.engines.contract import Unsupported
-from baywright.engines.diagram.hashing import mixed, slots_for
-from baywright.engines.diagram.loops import Ids, Longs, compiled
+from baywright.engines.hashing import mixed, slots_for
+from baywright.engines.loops import Ids, Longs, compiled
 from baywright.engines.preparation import shifted
 from baywright.space import Sum, Table
 

@@ -14,7 +14,7 @@ from baywright.engines.bulk.filling import fill_by_cells, fill_by_rows, fill_by_
 from baywright.engines.bulk.fusing import Lookup, packed
 from baywright.engines.bulk.laying import Layout
 from baywright.engines.bulk.packing import exact, hashed, row_array, summed
-from baywright.engines.diagram.loops import Flags, Ids, Longs
+from baywright.engines.loops import Flags, Ids, Longs
 from baywright.space import Law, Sum, Table
 
 

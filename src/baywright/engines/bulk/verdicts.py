@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from baywright.engines.bulk.loops import spread
-from baywright.engines.diagram.loops import Flags, Ids, Longs
+from baywright.engines.loops import Flags, Ids, Longs
 from baywright.space import Law
 
 

@@ -15,7 +15,7 @@ from itertools import pairwise
 import numpy as np
 
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.loops import Ids, Longs
+from baywright.engines.loops import Ids, Longs
 
 _PAIR = 4.0
 """How much longer it takes to pair two terms than to multiply them, by measurement."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from baywright.engines.diagram.loops import Ids
 from baywright.engines.diagram.rules import Rule
+from baywright.engines.loops import Ids
 
 
 @dataclass(frozen=True, slots=True, eq=False)

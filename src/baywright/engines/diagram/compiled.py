@@ -11,8 +11,8 @@ import numpy as np
 from baywright.engines.contract import Objective
 from baywright.engines.diagram.counting import Weighing, weighing
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import LARGEST
+from baywright.engines.loops import Flags, Longs
 
 
 @dataclass(frozen=True, slots=True)

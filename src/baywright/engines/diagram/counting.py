@@ -18,10 +18,10 @@ import numpy as np
 
 from baywright.engines.diagram.centring import Centred, centred
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.loops import Flags, Ids, Longs
 from baywright.engines.diagram.passes import downwards, upwards, ways_below, ways_roughly
 from baywright.engines.diagram.polynomials import Terms, multiplied, summed
 from baywright.engines.diagram.residues import from_residues, primes_beyond
+from baywright.engines.loops import Flags, Ids, Longs
 from baywright.engines.preparation import Deadline
 
 THREADS = 2

@@ -10,7 +10,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from baywright.engines.diagram.loops import Ids
+from baywright.engines.loops import Ids
 from baywright.space import Sum, Table
 
 Open: TypeAlias = list[NDArray[np.bool_]]

@@ -27,7 +27,6 @@ from baywright.engines.diagram.counting import counted, counted_within
 from baywright.engines.diagram.extremes import best
 from baywright.engines.diagram.fronts import FrontPoint, front
 from baywright.engines.diagram.guards import Guards
-from baywright.engines.diagram.loops import Flags
 from baywright.engines.diagram.passes import possible_values
 from baywright.engines.diagram.projecting import counted_apart
 from baywright.engines.diagram.sampling import drawn
@@ -35,6 +34,7 @@ from baywright.engines.diagram.session import Session
 from baywright.engines.diagram.storing import Shelf
 from baywright.engines.diagram.value_counts import counted_values, counted_values_within
 from baywright.engines.diagram.verifying import checked_build, decided
+from baywright.engines.loops import Flags
 from baywright.engines.preparation import Deadline, PerSpace, check_objective
 from baywright.engines.search import Search
 from baywright.space import Space

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.engines.diagram.cluster import Cluster
-from baywright.engines.diagram.hashing import distinct_rows
 from baywright.engines.diagram.joining import Joiner
-from baywright.engines.diagram.loops import Ids
+from baywright.engines.hashing import distinct_rows
+from baywright.engines.loops import Ids
 
 _EXACT = 30_000
 """Pairs of states up to which a join is made rather than estimated."""

@@ -16,9 +16,9 @@ from baywright.engines.contract import Best, Cut, Impossible, Objective, Optimum
 from baywright.engines.diagram.compiled import Compiled
 from baywright.engines.diagram.guards import TooHard
 from baywright.engines.diagram.labels import Barrier, best_label
-from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import LARGEST, NEVER
 from baywright.engines.diagram.tracing import Trace, trace
+from baywright.engines.loops import Flags, Longs
 from baywright.engines.preparation import Deadline
 
 _FEW = 8

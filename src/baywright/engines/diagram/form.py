@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from baywright.engines.diagram.loops import Ids, Longs
 from baywright.engines.diagram.reducing import Node
+from baywright.engines.loops import Ids, Longs
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -21,9 +21,9 @@ from baywright.engines.contract import Objective, OutOfTime
 from baywright.engines.diagram.compiled import Carried, Compiled
 from baywright.engines.diagram.guards import TooHard
 from baywright.engines.diagram.labels import Barrier, every_label
-from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import LARGEST, NEVER
 from baywright.engines.diagram.tracing import Trace, trace
+from baywright.engines.loops import Flags, Longs
 from baywright.engines.preparation import Deadline
 
 

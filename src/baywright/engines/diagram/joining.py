@@ -17,11 +17,11 @@ import numpy as np
 
 from baywright.engines.diagram.cluster import Cluster, Joined, Leaf, closes
 from baywright.engines.diagram.guards import TooHard, Watch
-from baywright.engines.diagram.hashing import distinct_rows
-from baywright.engines.diagram.loops import Ids, Longs
 from baywright.engines.diagram.matching import Matrices, Side, emitted, matched
 from baywright.engines.diagram.merging import merged
 from baywright.engines.diagram.rules import Rule, Transitions
+from baywright.engines.hashing import distinct_rows
+from baywright.engines.loops import Ids, Longs
 
 _BLOCK = 2_000_000
 """Pairs of groups matched between two looks at the clock."""

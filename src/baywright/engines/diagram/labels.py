@@ -15,7 +15,7 @@ import numpy as np
 
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.guards import TooHard
-from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
+from baywright.engines.loops import Flags, Ids, Longs, compiled
 from baywright.engines.preparation import Deadline
 
 _FIRST = 1 << 14

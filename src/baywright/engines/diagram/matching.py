@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from baywright.engines.diagram.hashing import mixed, number_of, slots_for
-from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
+from baywright.engines.hashing import mixed, number_of, slots_for
+from baywright.engines.loops import Flags, Ids, Longs, compiled
 
 
 class Side(NamedTuple):

@@ -17,9 +17,9 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from baywright.engines.diagram.hashing import distinct_rows
-from baywright.engines.diagram.loops import Ids
 from baywright.engines.diagram.rules import Residual, Rule, SumRule, TableRule
+from baywright.engines.hashing import distinct_rows
+from baywright.engines.loops import Ids
 
 
 def merged(rules: Sequence[Rule], masks: Mapping[int, int], states: Ids) -> tuple[Ids, Ids]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from baywright.engines.diagram.loops import Ids, Longs
 from baywright.engines.diagram.rules import Rule, SumRule, TableRule
+from baywright.engines.loops import Ids, Longs
 
 
 @dataclass(frozen=True, slots=True)

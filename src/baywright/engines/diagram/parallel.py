@@ -19,7 +19,7 @@ from math import gcd
 import numpy as np
 
 from baywright.engines.diagram.drafts import Grid, Level, Open, every_row, product
-from baywright.engines.diagram.loops import Ids
+from baywright.engines.loops import Ids
 
 _COMMON = 3
 """Choices that two sums have to weigh alike to be worth making one."""

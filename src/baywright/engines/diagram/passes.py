@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from baywright.engines.diagram.loops import Doubles, Flags, Ids, Longs, compiled
+from baywright.engines.loops import Doubles, Flags, Ids, Longs, compiled
 
 LARGEST = 1 << 58
 """The greatest total that a sum of weights may have."""

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from baywright.engines.diagram.loops import Ids, Longs, compiled
+from baywright.engines.loops import Ids, Longs, compiled
 
 REDUCE = 127
 """Products of two residues that can be added in 64 bits before they have to be reduced."""

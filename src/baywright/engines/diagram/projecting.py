@@ -13,8 +13,8 @@ from typing import TypeAlias
 import numpy as np
 
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import downwards, upwards
+from baywright.engines.loops import Flags, Longs
 from baywright.engines.preparation import Deadline
 
 _Reached: TypeAlias = frozenset[tuple[int, int]]

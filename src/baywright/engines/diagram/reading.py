@@ -28,11 +28,11 @@ from baywright.engines.diagram.drafts import (
     product,
 )
 from baywright.engines.diagram.guards import Guards, in_time
-from baywright.engines.diagram.loops import Ids
 from baywright.engines.diagram.model import Budget, Model
 from baywright.engines.diagram.parallel import united
 from baywright.engines.diagram.passes import LARGEST
 from baywright.engines.diagram.rules import SumRule, TableRule
+from baywright.engines.loops import Ids
 from baywright.engines.preparation import Deadline
 from baywright.space import Space
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.engines.diagram.cluster import Cluster, Joined, Leaf
-from baywright.engines.diagram.hashing import mixed, slots_for
-from baywright.engines.diagram.loops import Ids, Longs, compiled
+from baywright.engines.hashing import mixed, slots_for
+from baywright.engines.loops import Ids, Longs, compiled
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from baywright.engines.diagram.loops import Ids, Longs, compiled
 from baywright.engines.diagram.polynomials import REDUCE, Scratch, Terms, add_up, bundled, scratch
+from baywright.engines.loops import Ids, Longs, compiled
 
 
 @compiled

@@ -17,7 +17,7 @@ from typing import Protocol
 
 import numpy as np
 
-from baywright.engines.diagram.loops import Ids, Longs
+from baywright.engines.loops import Ids, Longs
 
 
 @dataclass(frozen=True, slots=True)

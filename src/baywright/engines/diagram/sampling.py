@@ -27,8 +27,8 @@ from baywright.engines.contract import OutOfTime
 from baywright.engines.diagram.compiled import Carried, Compiled
 from baywright.engines.diagram.counting import counted, counted_within
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import downwards, log_ways, upwards
+from baywright.engines.loops import Flags, Longs
 from baywright.engines.preparation import Deadline
 
 _EVEN = 256

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.loops import Flags, Ids, Longs, compiled
 from baywright.engines.diagram.passes import NEVER, downwards
+from baywright.engines.loops import Flags, Ids, Longs, compiled
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -22,11 +22,11 @@ from baywright.engines.diagram.counting import (
     more_than,
 )
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import ways_below, ways_beside
 from baywright.engines.diagram.polynomials import multiplied
 from baywright.engines.diagram.residues import from_residues, primes_beyond
 from baywright.engines.diagram.returning import ways_back, ways_in_middle
+from baywright.engines.loops import Flags, Longs
 from baywright.engines.preparation import Deadline
 
 

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.engines.diagram.compiled import Compiled
-from baywright.engines.diagram.loops import Flags, Longs
 from baywright.engines.diagram.passes import LARGEST, NEVER
 from baywright.engines.diagram.tracing import Trace, trace
+from baywright.engines.loops import Flags, Longs
 
 _SHARES = (1, 2, 4)
 """How much more one sum can count than another in the mixtures tried."""

@@ -1,4 +1,4 @@
-"""How the loops of this package are compiled to machine code, and how they name their types."""
+"""How the loops of engines are compiled to machine code, and how they name their types."""
 
 from __future__ import annotations
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from baywright.engines.diagram.loops import Ids, Longs, compiled
+from baywright.engines.loops import Ids, Longs, compiled
 
 _MIX = np.uint64(0x9E3779B97F4A7C15)
 _SHIFT = np.uint64(29)
