@@ -1,0 +1,1 @@
+"""Drawings: SVG from facts and figures, legible in grey, in dark and read aloud."""

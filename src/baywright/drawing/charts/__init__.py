@@ -1,0 +1,1 @@
+"""Charts: curves over an axis, and limits side by side."""
