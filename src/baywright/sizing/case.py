@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -19,6 +20,9 @@ from baywright.laws.linear import Linear
 from baywright.sizing.equation import Floats, Reals
 
 Truths = npt.NDArray[np.bool_]
+Swept = Literal["volts", "altitude", "inlet", "extra"]
+"""What of the surroundings may change along a sweep."""
+
 Codes = npt.NDArray[np.intp]
 
 
@@ -39,6 +43,18 @@ class Surroundings:
     inlet: Floats | None = None
     extra: Floats = 0.0
     site: Site = field(default_factory=Site)
+
+    def changed(self, what: Swept, values: Floats) -> Surroundings:
+        """Return the surroundings with other values of one thing."""
+        match what:
+            case "volts":
+                return replace(self, volts=values)
+            case "altitude":
+                return replace(self, altitude=values)
+            case "inlet":
+                return replace(self, inlet=values)
+            case "extra":
+                return replace(self, extra=values)
 
     @classmethod
     def of(cls, site: Site) -> Surroundings:

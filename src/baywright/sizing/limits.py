@@ -1,0 +1,157 @@
+"""Limits: which is the nearest, and which breaks first as one thing rises or falls."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+
+from baywright.sizing.case import Case, Swept
+from baywright.sizing.equation import Reals
+from baywright.sizing.figure import Limit, Sheet
+from baywright.sizing.registry import PARTS
+
+STEPS = 256
+"""Steps of one round; three rounds find a crossing to a part in sixteen million of the sweep."""
+
+ROUNDS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Sweep:
+    """One thing about the surroundings that changes while all else stays.
+
+    Args:
+        name: what changes and which way, such as ``altitude rises``.
+        what: the one thing of the surroundings.
+        unit: its unit.
+        start: where it starts when the site does not say.
+        end: where it ends.
+    """
+
+    name: str
+    what: Swept
+    unit: str
+    start: float | None
+    end: float
+
+
+SWEEPS = (
+    Sweep("load rises", "extra", "W", 0.0, 20_000.0),
+    Sweep("altitude rises", "altitude", "m", 0.0, 11_000.0),
+    Sweep("inlet temperature rises", "inlet", "°C", 15.0, 75.0),
+    Sweep("voltage falls", "volts", "V", None, 40.0),
+    Sweep("voltage rises", "volts", "V", None, 500.0),
+)
+"""What may change. The voltage starts from that of the site, or is left out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """Where a limit is passed.
+
+    Args:
+        limit: the limit, as it is before anything changes.
+        sweep: what changes.
+        at: the first value past the limit, in the unit of the sweep.
+        known: false where the limit is only no longer decided from there on.
+    """
+
+    limit: Limit
+    sweep: Sweep
+    at: float
+    known: bool
+
+
+def sheets(case: Case) -> Mapping[str, Sheet]:
+    """Return what every part of sizing says, by the name of the part."""
+    return MappingProxyType({part.name: part.sheet(case) for part in PARTS})
+
+
+def nearest_first(limits: Iterable[Limit]) -> list[Limit]:
+    """Return limits of one build, the least margin first; those not decided come last."""
+    return sorted(limits, key=lambda limit: (np.isnan(_margin(limit)), _margin(limit)))
+
+
+def _margin(limit: Limit) -> float:
+    return float(np.ravel(limit.margin)[0])
+
+
+def first_to_break(case: Case, sweep: Sweep) -> list[Crossing]:
+    """Return the limits that a build passes along a sweep, the first to break first.
+
+    Limits that are passed or not decided at the start are left out; so is a sweep whose start
+    nobody said. A limit that is passed and holds again within a step of the sweep can be missed.
+
+    Args:
+        case: one build.
+        sweep: what changes.
+    """
+    start = _start(case, sweep)
+    if start is None or start == sweep.end:
+        return []
+    whole = np.linspace(start, sweep.end, STEPS + 1)
+    passed = {
+        key: found
+        for key, rooms in _rooms(case, sweep, whole).items()
+        if (found := _bracket(whole, rooms)) is not None
+    }
+    for _ in range(ROUNDS - 1):
+        passed = _narrowed(case, sweep, passed)
+    limits = {limit.figure.key: limit for limit in _limits(case)}
+    crossings = [
+        Crossing(limits[key], sweep, found.after, found.known) for key, found in passed.items()
+    ]
+    return sorted(crossings, key=lambda crossing: abs(crossing.at - start))
+
+
+def _start(case: Case, sweep: Sweep) -> float | None:
+    said = getattr(case.around, sweep.what)
+    start = sweep.start if said is None else float(said)
+    rises = sweep.name.endswith("rises")
+    return start if start is None or (start < sweep.end) == rises else sweep.end
+
+
+def _limits(case: Case) -> list[Limit]:
+    return [limit for sheet in sheets(case).values() for limit in sheet.limits]
+
+
+def _rooms(case: Case, sweep: Sweep, values: Reals) -> dict[str, Reals]:
+    """Return what is left of each limit at each value of a sweep."""
+    swept = case.amid(case.around.changed(sweep.what, values))
+    shape = values.shape
+    return {limit.figure.key: np.broadcast_to(limit.room, shape) for limit in _limits(swept)}
+
+
+@dataclass(frozen=True, slots=True)
+class _Bracket:
+    """A limit holds before and is passed, or no longer decided, after."""
+
+    before: float
+    after: float
+    known: bool
+
+
+def _bracket(values: Reals, rooms: Reals) -> _Bracket | None:
+    holds = rooms >= 0
+    if not holds[0] or holds.all():
+        return None
+    first = int(np.argmin(holds))
+    return _Bracket(float(values[first - 1]), float(values[first]), bool(np.isfinite(rooms[first])))
+
+
+def _narrowed(case: Case, sweep: Sweep, brackets: Mapping[str, _Bracket]) -> dict[str, _Bracket]:
+    """Look again between the ends of every bracket, all of them in one go."""
+    if not brackets:
+        return {}
+    grids = {
+        key: np.linspace(found.before, found.after, STEPS + 1) for key, found in brackets.items()
+    }
+    rooms = _rooms(case, sweep, np.concatenate(list(grids.values())))
+    narrowed = {}
+    for position, (key, grid) in enumerate(grids.items()):
+        mine = rooms[key][position * grid.size : (position + 1) * grid.size]
+        narrowed[key] = _bracket(grid, mine) or brackets[key]
+    return narrowed
