@@ -30,6 +30,7 @@ from baywright.facts.readers import (
     Reader,
     named_length,
     read_date,
+    read_factor,
     read_money,
     read_ratio,
     read_truth,
@@ -286,6 +287,14 @@ Ratio: TypeAlias = Annotated[
     Reads(
         read_ratio,
         {"type": ["number", "string"], "description": "a share, such as 0.62 or 62 %"},
+        "ratio",
+    ),
+]
+Factor: TypeAlias = Annotated[
+    Fact[Fraction],
+    Reads(
+        read_factor,
+        {"type": ["number", "string"], "description": "a plain number, such as 1.2"},
         "ratio",
     ),
 ]

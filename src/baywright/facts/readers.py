@@ -75,6 +75,19 @@ def read_ratio(text: str) -> Fraction:
     raise refusal("not-a-ratio", f"{shown(text)} is not a share between 0 and 1.", hint)
 
 
+def read_factor(text: str) -> Fraction:
+    """Read a plain number of zero or more, such as an exponent.
+
+    >>> read_factor("1.2")
+    Fraction(6, 5)
+    """
+    match = _RATIO.fullmatch(text.strip())
+    if not match or match[2] or "/" in match[1]:
+        hint = "Write digits, such as 1.2."
+        raise refusal("not-a-number", f"{shown(text)} is not a plain number.", hint)
+    return Fraction(match[1])
+
+
 def read_date(text: str) -> datetime.date:
     """Read a date such as ``2031-07-01``."""
     try:

@@ -10,6 +10,7 @@ from baywright.facts.fact import (
     DataRate,
     Duration,
     Energy,
+    Factor,
     IoRate,
     Length,
     Mass,
@@ -44,11 +45,11 @@ class Feed(Model):
 class Ups(Model):
     """A battery that carries machines through dips."""
 
-    energy: Energy = Field(description="energy of the battery when new")
+    energy: Energy | None = Field(None, description="energy of the battery when new")
     to_load: Ratio = Field(description="share of that energy that reaches the machine")
     aged: Ratio | None = Field(None, description="share that an aged battery still holds")
     ride_through: Duration | None = Field(None, description="how long it has to carry")
-    peukert: Ratio | None = Field(
+    peukert: Factor | None = Field(
         None, description="Peukert exponent, 1 or more; 1 means that the rate does not matter"
     )
     rated_time: Duration | None = Field(
@@ -139,6 +140,7 @@ class Upkeep(Model):
         None, description="share of network connections outside the machine that fail in a year"
     )
     feed_failure_rate: Ratio | None = Field(None, description="share of feeds that fail in a year")
+    down_time_most: Duration | None = Field(None, description="most down time wanted in a year")
 
 
 class Site(Model):

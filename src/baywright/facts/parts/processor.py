@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from baywright.facts.fact import Name, Power, TransferRate, Whole
+from baywright.facts.fact import Factor, Name, Power, TransferRate, Whole
 from baywright.facts.parts.base import Part
 
 
@@ -19,5 +19,8 @@ class Processor(Part):
     lanes: Whole | None = Field(None, description="lanes it offers to the machine")
     lane_generation: Name | None = Field(
         None, description="generation of those lanes, such as PCIe 5.0"
+    )
+    performance: Factor | None = Field(
+        None, description="what one adds to the processor result of the active efficiency tests"
     )
     memory_speed: TransferRate | None = Field(None, description="fastest memory it drives")
