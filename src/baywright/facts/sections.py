@@ -89,6 +89,8 @@ class PowerSection(Model):
     """Input power and the draw of what is always there."""
 
     base: Power = Field(description="peak draw of the board and all that has no part of its own")
+    base_typical: Power | None = Field(None, description="that draw under a usual load")
+    base_idle: Power | None = Field(None, description="that draw while idle")
     processor_conversion: Ratio | None = Field(
         None, description="efficiency of the processor regulators; peak is TDP over it"
     )

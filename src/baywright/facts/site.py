@@ -40,6 +40,7 @@ class Feed(Model):
     )
     cord: Current | None = Field(None, description="most current of one cord on it")
     outlets: Whole | None = Field(None, description="outlets on it")
+    leakage_most: Current | None = Field(None, description="most current to earth allowed on it")
 
 
 class Ups(Model):

@@ -25,6 +25,8 @@ class Part(Model):
     kind: str = Field(description="kind of part")
     name: Name = Field(description="name as written in sentences and tables")
     power: Power | None = Field(None, description="peak draw, DC")
+    typical: Power | None = Field(None, description="draw under a usual load, DC")
+    idle: Power | None = Field(None, description="draw while idle, DC")
     price: Money | None = Field(None, description="list price of one")
     mass: Mass | None = Field(None, description="mass of one")
     announced: Date | None = Field(None, description="first day it may be named")

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from baywright.facts.fact import Capacity, DataRate, Name, Power, Whole
+from baywright.facts.fact import Capacity, DataRate, Duration, Name, Power, Whole
 from baywright.facts.model import Model
 from baywright.facts.parts.base import Card
 
@@ -43,6 +43,8 @@ class Accelerator(Card):
     """An accelerator card."""
 
     kind: Literal["accelerator"]
+    surge: Power | None = Field(None, description="highest draw for a moment, DC")
+    surge_time: Duration | None = Field(None, description="how long that moment lasts")
 
 
 class Network(Card):
