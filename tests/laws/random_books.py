@@ -27,7 +27,7 @@ from baywright.laws.controllers import cable_of, cabled_zones
 from baywright.laws.machine import Machine, compile_book
 from baywright.laws.power import LINE
 from baywright.laws.registry import SUBSYSTEMS
-from baywright.sizing.air import heat_per_flow
+from baywright.sizing.air.flow import heat_per_flow
 from baywright.units import parse
 from tests.laws.features import FEATURES, bare
 from tests.laws.plain import Built, Given, Predicate, Subject

@@ -13,8 +13,8 @@ import pytest
 
 from baywright.facts.sections import Derating
 from baywright.laws.air import derated
-from baywright.sizing.air import CFM, SPECIFIC_HEAT, heat_carried, heat_per_flow
-from baywright.sizing.atmosphere import density
+from baywright.sizing.air.atmosphere import density
+from baywright.sizing.air.flow import CFM, SPECIFIC_HEAT, heat_carried, heat_per_flow
 from baywright.units import parse
 
 POUND, FOOT, BTU = 0.45359237, 0.3048, 1055.05585262

@@ -8,10 +8,13 @@ Reference library: PsychroLib 2.5, which is installed for the tests.
 
 from __future__ import annotations
 
+import math
+
 import psychrolib
 import pytest
 
-from baywright.sizing.atmosphere import density, pressure, temperature
+from baywright.sizing.air.atmosphere import density, pressure, temperature
+from baywright.sizing.air.flow import heat_per_flow
 
 TABLE = [(0.0, 101_325.0), (500.0, 95_461.0), (1000.0, 89_875.0), (4000.0, 61_640.0)]
 """Altitude in m, pressure in Pa."""
@@ -59,6 +62,7 @@ def test_dry_air_at_25_degrees_has_the_printed_volume() -> None:
 
 
 @pytest.mark.parametrize("altitude", [-1000.1, 11_000.1])
-def test_outside_its_layer_it_says_so(altitude: float) -> None:
+def test_outside_its_layer_there_is_no_number(altitude: float) -> None:
+    assert math.isnan(density(altitude))
     with pytest.raises(ValueError, match="outside the layer"):
-        density(altitude)
+        heat_per_flow(altitude)

@@ -15,7 +15,7 @@ from baywright.files.books import find_book, read_book, read_build
 from baywright.laws.builds import codes_of
 from baywright.laws.conditions import Conditions
 from baywright.laws.machine import Machine, compile_book
-from baywright.sizing.air import heat_per_flow
+from baywright.sizing.air.flow import heat_per_flow
 from baywright.sizing.case import Case, Surroundings
 from baywright.units import Quantity
 

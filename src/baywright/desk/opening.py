@@ -22,8 +22,8 @@ from baywright.files.books import find_book, read_book
 from baywright.laws.conditions import Conditions
 from baywright.laws.machine import Machine, compile_book
 from baywright.problems import problem
-from baywright.sizing.air import heat_per_flow
-from baywright.sizing.atmosphere import HIGHEST, LOWEST
+from baywright.sizing.air.atmosphere import HIGHEST, LOWEST
+from baywright.sizing.air.flow import heat_per_flow
 from baywright.units import Quantity, parse
 
 T = TypeVar("T")

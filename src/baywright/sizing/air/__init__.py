@@ -1,0 +1,1 @@
+"""Air and noise: flow, fans, inlet limits, altitude and sound."""
