@@ -46,6 +46,9 @@ class Card(Part):
     """A part that plugs into a slot or a card position."""
 
     lanes: Whole | None = Field(None, description="lanes of its connector")
+    generation: Name | None = Field(
+        None, description="fastest generation of its lanes, such as PCIe 5.0"
+    )
     length: CardLength | None = Field(None, description="half, full, or a length")
     height: CardHeight | None = Field(None, description="low, full, or a height")
     slots: Whole | None = Field(None, description="slot widths it takes, 1 unless given")

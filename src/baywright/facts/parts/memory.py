@@ -19,3 +19,6 @@ class MemoryModule(Part):
     type: Name = Field("registered", description="registered, load-reduced or unbuffered")
     ranks: Whole | None = Field(None, description="ranks")
     speed: TransferRate | None = Field(None, description="fastest rate of the module itself")
+    check_bits: Whole | None = Field(
+        None, description="bits for error correction beside the 64 of data; 0 without"
+    )
