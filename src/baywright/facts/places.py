@@ -12,6 +12,7 @@ from baywright.facts.fact import (
     DataRate,
     Name,
     Power,
+    Rise,
     Truth,
     Whole,
     Words,
@@ -127,6 +128,9 @@ class Mount(PlaceBase):
     serves: list[Name] = Field(description="slots whose controller the pack can serve")
     takes: list[Name] = Field(
         default_factory=lambda: ["pack"], description="parts or kinds that fit"
+    )
+    rise: Rise | None = Field(
+        None, description="how much warmer than the inlet a pack in it is at peak load"
     )
 
 

@@ -18,8 +18,10 @@ CARD_LENGTHS = {"half": "167.65 mm", "full": "312 mm"}
 CARD_HEIGHTS = {"low": "68.9 mm", "full": "111.15 mm"}
 """Card sizes of the PCI Express card electromechanical specification, by their trade names."""
 
-# No exponents: a short text such as 1e999999999 would take for ever to turn into a fraction.
-_RATIO = re.compile(r"(\d{1,15}(?:\.\d{1,15})?|\d{1,15}/\d{1,15})\s*(%?)", re.ASCII)
+# Exponents have two digits: 1e-999999999 would take for ever to turn into a fraction.
+_RATIO = re.compile(
+    r"(\d{1,15}(?:\.\d{1,15})?(?:[eE]-\d{1,2})?|\d{1,15}/\d{1,15})\s*(%?)", re.ASCII
+)
 _WHOLE = re.compile(r"-?(?:\d{1,15}|\d{1,3}(?:,\d{3}){1,4})", re.ASCII)
 _TRUTHS = {"yes": True, "true": True, "no": False, "false": False}
 
@@ -65,6 +67,8 @@ def read_ratio(text: str) -> Fraction:
 
     >>> read_ratio("62.5 %")
     Fraction(5, 8)
+    >>> read_ratio("1e-3")
+    Fraction(1, 1000)
     """
     match = _RATIO.fullmatch(text.strip())
     if match and int(match[1].partition("/")[2] or 1):

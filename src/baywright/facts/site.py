@@ -79,6 +79,10 @@ class Room(Model):
     heat_most: Power | None = Field(None, description="heat that the room can carry away")
     noise_most: Sound | None = Field(None, description="most sound at the distance below")
     noise_distance: Length | None = Field(None, description="from the front of the machine")
+    noise_there: Sound | None = Field(None, description="sound there without the machines")
+    machines: Whole | None = Field(
+        None, description="machines of this build side by side, 1 unless given"
+    )
     grille_blocked: Ratio | None = Field(
         None, description="share of the open intake that labels, dust or cables block"
     )
@@ -107,6 +111,16 @@ class Rack(Model):
     )
 
 
+class Pool(Model):
+    """A store that software keeps over several machines alike."""
+
+    machines: Whole = Field(description="machines")
+    copies: Whole = Field(description="copies of all data, each on another machine")
+    fill: Ratio = Field(description="share of the drives that may be filled")
+    lost: Whole | None = Field(None, description="machines that may fail, with room for all copies")
+    data: Capacity | None = Field(None, description="data that has to fit, one copy counted")
+
+
 class Workload(Model):
     """What is asked of the drives."""
 
@@ -115,10 +129,18 @@ class Workload(Model):
     io_rate: IoRate | None = Field(None, description="I/O wanted each second")
     data: Capacity | None = Field(None, description="data that has to fit")
     written: Capacity | None = Field(None, description="data written each day")
+    write_amplification: Factor | None = Field(
+        None, description="data that reaches the drives for each datum written, 1 or more"
+    )
+    boot_written: Capacity | None = Field(
+        None, description="data written to the boot medium each day"
+    )
     backup: Capacity | None = Field(None, description="data of one backup")
     backup_window: Duration | None = Field(None, description="time a backup may take")
     backups_kept: Whole | None = Field(None, description="backups that are kept")
     failures: Whole | None = Field(None, description="drive failures the data has to survive")
+    spares: Whole | None = Field(None, description="drives behind each controller kept as spares")
+    pool: Pool | None = Field(None, description="a store over several machines that it is part of")
 
 
 class Upkeep(Model):
@@ -128,6 +150,7 @@ class Upkeep(Model):
         None, description="from a failure to a healthy part, rebuild not included"
     )
     rebuild_rate: DataRate | None = Field(None, description="rate of a rebuild without other load")
+    years: Duration | None = Field(None, description="how long the machine is kept")
     machines: Whole | None = Field(None, description="machines that one stock of spares serves")
     lead_time: Duration | None = Field(None, description="time until a spare is replaced")
     unit_lead_time: Duration | None = Field(

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from baywright.facts.fact import Capacity, DataRate, Duration, Name, Power, Whole
+from baywright.facts.fact import Capacity, DataRate, Duration, IoRate, Name, Power, Whole
 from baywright.facts.model import Model
 from baywright.facts.parts.base import Card
 
@@ -25,6 +25,8 @@ class External(Model):
     chains: Whole = Field(description="chains")
     enclosures: Whole = Field(description="enclosures on a chain")
     drives: Whole = Field(description="drives in an enclosure")
+    lanes: Whole | None = Field(None, description="drive lanes to each chain")
+    link_rate: DataRate | None = Field(None, description="signalling rate of one of those lanes")
 
 
 class Controller(Card):
@@ -35,6 +37,8 @@ class Controller(Card):
     drives_most: Whole | None = Field(None, description="most drives inside the machine")
     connectors: Whole | None = Field(None, description="connectors to cages inside")
     connector_lanes: Whole | None = Field(None, description="drive lanes of one connector")
+    rate_most: DataRate | None = Field(None, description="most data it moves each second")
+    io_most: IoRate | None = Field(None, description="most small I/O each second")
     flush: CacheFlush | None = Field(None, description="saving of the write cache, if it has one")
     external: External | None = Field(None, description="reach outside the machine")
 

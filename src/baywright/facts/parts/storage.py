@@ -12,6 +12,7 @@ from baywright.facts.fact import (
     DataRate,
     Duration,
     Endurance,
+    IoRate,
     Name,
     Ratio,
     Rise,
@@ -49,6 +50,16 @@ class Drive(Part):
     interface: Name = Field(description="such as fast, sas or sata")
     capacity: Capacity = Field(description="capacity as sold")
     endurance: Endurance | None = Field(None, description="data that may be written over its life")
+    generation: Name | None = Field(
+        None, description="fastest generation of its own lanes, such as PCIe 5.0"
+    )
+    read_rate: DataRate | None = Field(None, description="sustained rate of reading")
+    write_rate: DataRate | None = Field(None, description="sustained rate of writing")
+    reads: IoRate | None = Field(None, description="small reads at random each second")
+    writes: IoRate | None = Field(None, description="small writes at random each second")
+    unreadable: Ratio | None = Field(
+        None, description="unreadable sectors for each bit read, such as 1e-15"
+    )
 
 
 class EnergyPack(Part):
