@@ -91,5 +91,10 @@ def within(values: Floats, valid: npt.ArrayLike) -> Floats:
         values: results of a formula.
         valid: for each, whether its arguments lie in the range of the formula.
     """
-    kept = np.where(np.asarray(valid), values, np.nan)
-    return float(kept) if kept.ndim == 0 else kept
+    return plain(np.where(np.asarray(valid), values, np.nan))
+
+
+def plain(values: npt.ArrayLike) -> Floats:
+    """Return an array as it is, and one without dimensions as a number."""
+    array = np.asarray(values, np.float64)
+    return float(array) if array.ndim == 0 else array
