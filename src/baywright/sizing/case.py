@@ -99,6 +99,17 @@ class Case:
         """Number of builds."""
         return len(next(iter(self.codes.values())))
 
+    @cached_property
+    def fitted(self) -> tuple[str, ...]:
+        """Ids of the parts that some build has, in the order of the book."""
+        found = {
+            name
+            for choice, codes in self.codes.items()
+            for code in np.unique(codes)
+            for name, _, _ in self.frame.parts_in(self.frame.options(choice)[code])
+        }
+        return tuple(name for name in self.book.parts if name in found)
+
     def amid(self, around: Surroundings) -> Case:
         """Return the same builds in other surroundings."""
         return replace(self, around=around)
