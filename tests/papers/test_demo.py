@@ -10,10 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from baywright.desk.demo import Demo, check_folder, files_of, run_demo, write_files
+from baywright.desk.demo import Demo, files_of, run_demo
 from baywright.desk.questions import read_questions
 from baywright.desk.request import Request
 from baywright.files.books import bundled_books
+from baywright.files.folders import check_folder, write_files
 from baywright.problems import Problems
 
 EMPTY = {"meta", "br", "hr", "img", "input", "link", "path", "rect", "line", "circle"}

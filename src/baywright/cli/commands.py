@@ -23,7 +23,8 @@ from baywright.desk import words as wordlists
 from baywright.desk.opening import Opened
 from baywright.desk.request import Request, judged, opened
 from baywright.desk.telling import answer_sheet, checked_sheet, judgement_sheet
-from baywright.files.schema import book_schema, build_schema
+from baywright.files.folders import check_folder, write_files
+from baywright.files.schema import book_schema, build_schema, site_schema
 from baywright.problems import problem
 
 __all__ = [
@@ -150,19 +151,20 @@ def _word_list(listed: wordlists.WordList) -> Iterator[RenderableType]:
         yield Padding(Text(word.meaning, style="dim"), (0, 0, 0, 4))
 
 
-def schema(what: Literal["book", "build"]) -> int:
+def schema(what: Literal["book", "build", "site"]) -> int:
     """Print a JSON Schema."""
-    show_json(book_schema() if what == "book" else build_schema())
+    schemas = {"book": book_schema, "build": build_schema, "site": site_schema}
+    show_json(schemas[what]())
     return ANSWERED
 
 
 @guarded
 def demo(out: Path, request: Request, *, as_json: bool) -> int:
     """Run the demo and write its report."""
-    showing.check_folder(out)
+    check_folder(out)
     with progress("Running the demo", as_json=as_json) as step:
         found = showing.run_demo(request, step)
-    showing.write_files(showing.files_of(found), out)
+    write_files(showing.files_of(found), out)
     if as_json:
         show_json(found.data)
     else:

@@ -12,10 +12,23 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, NoReturn, TypeAlias
 import typer
 
 from baywright import __version__
+from baywright.cli.arguments import (
+    Altitude,
+    AsJson,
+    AsOf,
+    Book,
+    Choose,
+    Inlet,
+    Reasons,
+    Seconds,
+    SpaceFile,
+    Terms,
+    With,
+)
 from baywright.cli.later import later
 
 if TYPE_CHECKING:
-    from baywright.cli import bulk, commands, counts, fronts, random_builds, spaces
+    from baywright.cli import bulk, commands, counts, fronts, random_builds, sizes, spaces
 else:
     # The engines take longer to load than help may take.
     bulk = later("baywright.cli.bulk")
@@ -23,6 +36,7 @@ else:
     counts = later("baywright.cli.counts")
     fronts = later("baywright.cli.fronts")
     random_builds = later("baywright.cli.random_builds")
+    sizes = later("baywright.cli.sizes")
     spaces = later("baywright.cli.spaces")
 
 STOPPED_BY_HAND = 130
@@ -36,40 +50,6 @@ app = typer.Typer(
     no_args_is_help=True,
     pretty_exceptions_enable=False,
 )
-
-Book: TypeAlias = Annotated[
-    str, typer.Argument(metavar="BOOK", help="Folder of a book, or a bundled one: f1, f2, l4, p1.")
-]
-Terms: TypeAlias = Annotated[
-    list[str] | None,
-    typer.Argument(metavar="[TERM]...", help="Names; without any, the skeleton of the book."),
-]
-AsJson: TypeAlias = Annotated[bool, typer.Option("--json", help="Print JSON.")]
-AsOf: TypeAlias = Annotated[
-    str, typer.Option(metavar="DATE", help="Day the answer holds for; else the edition.")
-]
-Altitude: TypeAlias = Annotated[
-    str, typer.Option(metavar="LENGTH", help="Altitude of the site, such as '2300 m'.")
-]
-Inlet: TypeAlias = Annotated[
-    str, typer.Option(metavar="TEMPERATURE", help="Air taken in, such as '27 °C'.")
-]
-Seconds: TypeAlias = Annotated[
-    float | None, typer.Option("--limit", metavar="SECONDS", help="Most time for one step.")
-]
-With: TypeAlias = Annotated[
-    str, typer.Option("--with", metavar="CONDITION", help="Legal builds with this only.")
-]
-BookOrNone: TypeAlias = Annotated[
-    str, typer.Argument(metavar="BOOK", help="Folder of a book, or a bundled one: f1, f2, l4, p1.")
-]
-SpaceFile: TypeAlias = Annotated[
-    Path | None, typer.Option("--space", metavar="FILE", help="A space file in place of a book.")
-]
-Choose: TypeAlias = Annotated[
-    list[str] | None,
-    typer.Option("--choose", metavar="NAME=VALUE", help="With --space: a choice made."),
-]
 
 
 def _show_version(*, wanted: bool) -> None:
@@ -110,21 +90,61 @@ def judge(
     altitude: Altitude = "",
     inlet: Inlet = "",
     limit: Seconds = None,
+    reasons: Reasons = 1,
 ) -> None:
     """Say whether a build can be built, and what comes nearest if not.
 
     Example: baywright judge f2 office.yaml --altitude '1200 m'
     """
+    request = (as_of, altitude, inlet, limit, reasons)
+    _perform(lambda: commands.judge(book, build, commands.Request(*request), as_json=as_json))
+
+
+@app.command()
+def size(
+    book: Book,
+    build: Annotated[Path, typer.Argument(metavar="BUILD", help="A build file.")],
+    *,
+    site: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A site file: feeds, battery, rack, room.")
+    ] = None,
+    volts: Annotated[
+        str, typer.Option(metavar="VOLTAGE", help="Voltage of the feeds, such as '230 V'.")
+    ] = "",
+    feed: Annotated[
+        list[str] | None,
+        typer.Option(metavar="NAME=CURRENT", help="A feed and its breaker, such as 'A=32 A'."),
+    ] = None,
+    why: Annotated[
+        str, typer.Option(metavar="KEY", help="One figure with its formula and its inputs.")
+    ] = "",
+    charts: Annotated[
+        Path | None, typer.Option(metavar="DIR", help="Folder to write charts to, as SVG.")
+    ] = None,
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    altitude: Altitude = "",
+    inlet: Inlet = "",
+) -> None:
+    """Show what a build draws, delivers, cools, keeps and risks, and what breaks first.
+
+    Example: baywright size f2 office.yaml --volts '120 V' --altitude '1200 m'
+    """
     _perform(
-        lambda: commands.judge(
-            book, build, commands.Request(as_of, altitude, inlet, limit), as_json=as_json
+        lambda: sizes.size(
+            book,
+            build,
+            sizes.Request(as_of, altitude, inlet),
+            sizes.SiteRequest(site, volts, tuple(feed or ())),
+            sizes.Wanted(why, charts),
+            as_json=as_json,
         )
     )
 
 
 @app.command()
 def ask(
-    book: BookOrNone = "",
+    book: Book = "",
     question: Annotated[str, typer.Argument(metavar="QUESTION", help="An expression.")] = "",
     *,
     space: SpaceFile = None,
@@ -133,6 +153,7 @@ def ask(
     altitude: Altitude = "",
     inlet: Inlet = "",
     limit: Seconds = None,
+    reasons: Reasons = 1,
 ) -> None:
     """Answer a question written as an expression.
 
@@ -140,7 +161,7 @@ def ask(
 
     Example: baywright ask f2 'count(drive, interface="fast") == 24'
     """
-    request = (as_of, altitude, inlet, limit)
+    request = (as_of, altitude, inlet, limit, reasons)
     if space is not None:
         _instead_of_a_book(question)
         asked = _wanted(book, "QUESTION")
@@ -151,7 +172,7 @@ def ask(
 
 @app.command()
 def options(
-    book: BookOrNone = "",
+    book: Book = "",
     *,
     given: With = "",
     space: SpaceFile = None,
@@ -184,7 +205,7 @@ def options(
 
 @app.command()
 def count(
-    book: BookOrNone = "",
+    book: Book = "",
     terms: Terms = None,
     *,
     given: With = "",
@@ -331,7 +352,7 @@ def space_(
 
 @app.command(name="bulk")
 def bulk_(
-    book: BookOrNone = "",
+    book: Book = "",
     path: Annotated[
         str, typer.Argument(metavar="PATH", help="Builds: a Parquet or Arrow file, or a folder.")
     ] = "",
@@ -390,10 +411,11 @@ def words(book: Book, *, as_json: AsJson = False, as_of: AsOf = "") -> None:
 @app.command()
 def schema(
     what: Annotated[
-        Literal["book", "build"], typer.Argument(help="A file of a book, or a build file.")
+        Literal["book", "build", "site"],
+        typer.Argument(help="A file of a book, a build file, or a site file."),
     ],
 ) -> None:
-    """Print the JSON Schema of a book file or a build file.
+    """Print the JSON Schema of a book file, a build file or a site file.
 
     Example: baywright schema book > book.schema.json
     """
@@ -408,12 +430,14 @@ def demo(
     ),
     as_json: AsJson = False,
     as_of: AsOf = "",
+    reasons: Reasons = 1,
 ) -> None:
     """Answer the demo questions and write a report to a folder.
 
     Example: baywright demo --out out/demo
     """
-    _perform(lambda: commands.demo(out, commands.Request(as_of), as_json=as_json))
+    request = (as_of, "", "", None, reasons)
+    _perform(lambda: commands.demo(out, commands.Request(*request), as_json=as_json))
 
 
 def _wanted(text: str, name: str) -> str:

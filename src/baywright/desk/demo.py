@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -19,7 +18,6 @@ from baywright.desk.request import Request, judged, opened
 from baywright.desk.telling import answer_sheet, checked_sheet, judgement_sheet
 from baywright.files.books import bundled_books
 from baywright.papers.report import Entry, Report, build_page, report_page, report_text
-from baywright.problems import Problems, problem
 
 BOOK = "f2"
 QUESTIONS = "questions/demo.yaml"
@@ -133,47 +131,3 @@ def files_of(demo: Demo) -> dict[str, str]:
         "answers.json": json.dumps(demo.data, indent=2, ensure_ascii=False) + "\n",
         **{f"builds/{entry.key}.html": build_page(report, entry) for entry in report.builds},
     }
-
-
-def check_folder(folder: Path) -> None:
-    """See whether a folder can be written or made, before any work is done for it.
-
-    Raises:
-        Problems: kind ``unwritable``.
-    """
-    above = next(each for each in (folder, *folder.absolute().parents) if each.exists())
-    if not above.is_dir() or not os.access(above, os.W_OK):
-        raise unwritable(folder, f"{above} is not a folder that can be written")
-
-
-def unwritable(folder: Path, why: str) -> Problems:
-    """Return the problem of a folder that cannot be written."""
-    message = f"{folder} cannot be written: {why}."
-    return problem("unwritable", message, None, "Give another folder with --out.")
-
-
-def write_files(files: Mapping[str, str], folder: Path) -> None:
-    """Write files into a folder, each whole or not at all.
-
-    Args:
-        files: contents by path inside the folder.
-        folder: the folder; made if it is not there.
-
-    Raises:
-        Problems: kind ``unwritable``.
-    """
-    for name, text in files.items():
-        try:
-            _write(folder / name, text)
-        except OSError as error:
-            raise unwritable(folder, error.strerror or type(error).__name__) from error
-
-
-def _write(path: Path, text: str) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    draft = path.with_name(f".{path.name}.{os.getpid()}")
-    try:
-        draft.write_text(text, encoding="utf-8")
-        draft.replace(path)
-    finally:
-        draft.unlink(missing_ok=True)

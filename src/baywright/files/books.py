@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import TypeVar
+from typing import TypeAlias, TypeVar
 
 from pydantic import ValidationError
 
@@ -14,6 +14,7 @@ from baywright.facts.fact import Scalar
 from baywright.facts.model import Model
 from baywright.facts.readers import shown
 from baywright.facts.references import check_references
+from baywright.facts.site import Site
 from baywright.files.complaints import complaints
 from baywright.files.disk import book_files, is_file, is_folder, read_bytes
 from baywright.files.given import put_given
@@ -25,6 +26,9 @@ BUNDLED = Path(__file__).parents[1] / "books"
 """Where the books that come with the package are."""
 
 ModelT = TypeVar("ModelT", bound=Model)
+
+Texts: TypeAlias = "str | Mapping[str, Texts]"
+"""Texts in mappings of texts, as somebody gave them by hand."""
 
 
 def find_book(name: str | Path) -> Path:
@@ -118,15 +122,50 @@ def build_from(data: bytes, file: str) -> Build:
         data: the YAML text in UTF-8.
         file: the name it has in problems.
     """
+    return _model_from(Build, data, file, "Start with 'book: ' and the id of the book.")
+
+
+def read_site(path: Path) -> Site:
+    """Read a site from a file.
+
+    Raises:
+        Problems: everything that is wrong with it.
+    """
+    data = read_bytes(path, str(path))
+    return _model_from(Site, data, str(path), "Start with a line such as 'voltage: 230 V'.")
+
+
+def site_from(given: Mapping[str, Texts]) -> Site:
+    """Read a site from texts that no file holds, by the names of its fields.
+
+    Raises:
+        Problems: everything that is wrong with them.
+    """
+    site, refused = _validate(Site, _node(given))
+    if site is None or refused:
+        raise Problems(refused)
+    return site
+
+
+def _node(given: Texts, path: str = "") -> Node:
+    if isinstance(given, str):
+        return Scalar(given, None, path)
+    return {
+        Scalar(key, None, path): _node(value, f"{path}.{key}".lstrip("."))
+        for key, value in given.items()
+    }
+
+
+def _model_from(model: type[ModelT], data: bytes, file: str, hint: str) -> ModelT:
     tree = read_tree(data, file)
     if not isinstance(tree.root, dict):
-        hint = "Start with 'book: ' and the id of the book."
-        raise problem("not-a-mapping", "A build holds keys with values.", Mark(file, 1, 1), hint)
-    build, refused = _validate(Build, tree.root)
+        message = f"A {model.__name__.lower()} holds keys with values."
+        raise problem("not-a-mapping", message, Mark(file, 1, 1), hint)
+    read, refused = _validate(model, tree.root)
     problems = [*tree.problems, *_without_repeats(refused, tree.problems)]
-    if build is None or problems:
+    if read is None or problems:
         raise Problems(_in_order(_placed(problems, file)))
-    return build
+    return read
 
 
 def label_of(path: Path) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 from baywright.facts.book import Book
 from baywright.facts.build import Build
 from baywright.facts.model import Model
+from baywright.facts.site import Site
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -26,6 +27,11 @@ def book_schema() -> dict[str, Any]:
 def build_schema() -> dict[str, Any]:
     """Return the JSON Schema, draft 2020-12, of a build file."""
     return _schema(Build, "Build", "Parts in places, settings, and what is asked of the whole.")
+
+
+def site_schema() -> dict[str, Any]:
+    """Return the JSON Schema, draft 2020-12, of a site file."""
+    return _schema(Site, "Site", "Where builds stand, what feeds them, and what is asked there.")
 
 
 def _schema(model: type[Model], title: str, description: str) -> dict[str, Any]:

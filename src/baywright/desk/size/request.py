@@ -1,0 +1,67 @@
+"""The site a build is sized for, as people give it: in the build, in a file, and by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from baywright.desk.judging import setting_of
+from baywright.desk.opening import Opened, open_book
+from baywright.desk.request import Request
+from baywright.desk.size.sized import Sized, size
+from baywright.facts.site import Site
+from baywright.files.books import Texts, read_build, read_site, site_from
+from baywright.problems import problem
+
+
+@dataclass(frozen=True, slots=True)
+class SiteRequest:
+    """What is said of the site beside the build; later fields go before earlier ones.
+
+    Args:
+        file: a site file, or ``None``.
+        volts: voltage of the feeds with its unit, or empty.
+        feeds: current of a feed, such as ``A=32 A``, one text for each.
+    """
+
+    file: Path | None = None
+    volts: str = ""
+    feeds: tuple[str, ...] = field(default=())
+
+
+def sized(book: str, path: Path, request: Request, asked: SiteRequest) -> tuple[Opened, Sized]:
+    """Size a build file at the site that is asked for.
+
+    Raises:
+        Problems: for the request, the site, the build or the book.
+    """
+    build = read_build(path)
+    site = _joined(build.site, read_site(asked.file) if asked.file else Site())
+    site = _joined(site, site_from(_by_hand(request, asked)))
+    standing = build.model_copy(update={"site": site})
+    setting = setting_of(standing, replace(request, altitude="", inlet="").setting())
+    opened = open_book(book, setting, request.panel())
+    return opened, size(opened, standing, site)
+
+
+def _joined(site: Site, other: Site) -> Site:
+    """Return a site with whatever another says of it put in its place."""
+    said = {name: getattr(other, name) for name in other.model_fields_set}
+    return site.model_copy(update=said)
+
+
+def _by_hand(request: Request, asked: SiteRequest) -> Mapping[str, Texts]:
+    said = {"voltage": asked.volts, "altitude": request.altitude, "inlet": request.inlet}
+    given: dict[str, Texts] = {name: text for name, text in said.items() if text}
+    if asked.feeds:
+        given["feeds"] = dict(_feed(text) for text in asked.feeds)
+    return given
+
+
+def _feed(text: str) -> tuple[str, Mapping[str, str]]:
+    name, equals, current = text.partition("=")
+    if not (name.strip() and equals and current.strip()):
+        hint = "Write the name of the feed and its rating, such as 'A=32 A'."
+        raise problem("not-a-feed", f"feed: {text!r} is not a feed.", None, hint)
+    return name.strip(), {"current": current.strip()}
