@@ -10,12 +10,14 @@ from baywright.facts.fact import (
     Area,
     Date,
     Duration,
+    Flow,
     Length,
     Mass,
     MemorySize,
     Money,
     Name,
     Power,
+    Pressure,
     Ratio,
     Rise,
     Sound,
@@ -71,6 +73,12 @@ class Chassis(Model):
     tray_height: Length | None = Field(None, description="rack height of that tray")
     mass_empty: Mass = Field(description="mass without parts")
     mass_most: Mass = Field(description="most it can weigh")
+    centre_depth: Length | None = Field(
+        None, description="depth of the centre of its empty mass behind the front"
+    )
+    slide_travel: Length | None = Field(
+        None, description="how far its slides let it out of the rack; its depth unless given"
+    )
     price: Money = Field(description="list price without parts")
     failure_rate: Ratio | None = Field(None, description="share of boards that fail in a year")
     ports: list[Port] = Field(default_factory=list, description="ports that are always there")
@@ -151,6 +159,17 @@ class Derating(Model):
     up_to: Length | None = Field(None, description="highest altitude of use")
 
 
+class Resistance(Model):
+    """What the air path resists, by build; the first of a list that applies counts.
+
+    Pressure rises with the square of the flow.
+    """
+
+    flow: Flow = Field(description="a flow through the machine")
+    pressure: Pressure = Field(description="pressure that takes, in air of 1.2 kg/m³")
+    when: Name | None = Field(None, description="expression that makes it so; always unless given")
+
+
 class AirSection(Model):
     """Cooling."""
 
@@ -158,6 +177,9 @@ class AirSection(Model):
     inlet_limits: list[InletLimit] = Field(description="highest inlet temperature by build")
     derating: Derating = Field(description="fall of that limit with altitude")
     cover_off: Duration | None = Field(None, description="longest time to run without its cover")
+    resistance: list[Resistance] = Field(
+        default_factory=list, description="resistance of the air path, by build"
+    )
     grille: Area | None = Field(None, description="area of the intake grille")
     grille_open: Ratio | None = Field(None, description="open share of the grille")
     noise_idle: Sound | None = Field(None, description="sound pressure at idle, 1 m in front")

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import Field
 
 from baywright.facts.fact import (
+    Angle,
     Capacity,
     Current,
     DataRate,
@@ -18,9 +21,11 @@ from baywright.facts.fact import (
     Name,
     Power,
     Ratio,
+    Rise,
     Sound,
     Temperature,
     Voltage,
+    Volume,
     Whole,
     Words,
 )
@@ -79,6 +84,11 @@ class Room(Model):
     heat_most: Power | None = Field(None, description="heat that the room can carry away")
     noise_most: Sound | None = Field(None, description="most sound at the distance below")
     noise_distance: Length | None = Field(None, description="from the front of the machine")
+    heat_other: Power | None = Field(None, description="heat of all else in it; none unless given")
+    volume: Volume | None = Field(None, description="volume of its air")
+    rise: Rise | None = Field(
+        None, description="rise of its air that is allowed between supply and return"
+    )
     noise_there: Sound | None = Field(None, description="sound there without the machines")
     machines: Whole | None = Field(
         None, description="machines of this build side by side, 1 unless given"
@@ -99,11 +109,29 @@ class Rack(Model):
     """The rack, and the room that is left in it."""
 
     units: Whole | None = Field(None, description="free rack units")
+    runs: list[Whole] = Field(
+        default_factory=list, description="free runs of units, where they are not one run"
+    )
     mass_most: Mass | None = Field(None, description="most mass it may still take")
     mass_empty: Mass | None = Field(None, description="mass of the rack with what is in it")
     centre_height: Length | None = Field(None, description="height of the centre of that mass")
+    centre_depth: Length | None = Field(
+        None, description="depth of that centre behind the front feet"
+    )
     width: Length | None = Field(None, description="width of its feet")
     depth: Length | None = Field(None, description="depth of its feet")
+    setback: Length | None = Field(
+        None, description="depth of the front rails behind the front feet"
+    )
+    tip_factor: Factor | None = Field(
+        None, description="least ratio of the righting to the tipping moment; 1 unless given"
+    )
+    mounted_at: Length | None = Field(
+        None, description="height of the underside of the machine above the floor"
+    )
+    floor_most: Mass | None = Field(
+        None, description="most mass that a square metre of the floor bears"
+    )
     depth_free: Length | None = Field(None, description="depth from the front rail to the door")
     rails: Length | None = Field(None, description="distance of front and rear rails")
     lift_bands: list[LiftBand] = Field(
@@ -119,6 +147,24 @@ class Pool(Model):
     fill: Ratio = Field(description="share of the drives that may be filled")
     lost: Whole | None = Field(None, description="machines that may fail, with room for all copies")
     data: Capacity | None = Field(None, description="data that has to fit, one copy counted")
+
+
+class Lift(Model):
+    """How the machine is lifted, for the limit recommended to one person."""
+
+    horizontal: Length = Field(description="distance of the hands in front of the ankles")
+    vertical: Length = Field(description="height of the hands at the start")
+    travel: Length = Field(description="how far up or down they go")
+    turned: Angle | None = Field(None, description="how far the body is turned; 0 unless given")
+    every: Duration | None = Field(
+        None, description="time from one lift to the next; 5 min or more unless given"
+    )
+    lasts: Duration | None = Field(
+        None, description="how long the lifting goes on; an hour or less unless given"
+    )
+    coupling: Literal["good", "fair", "poor"] = Field(
+        description="how well the hands hold it: good, fair or poor"
+    )
 
 
 class Workload(Model):
@@ -179,5 +225,6 @@ class Site(Model):
     tariff: Tariff | None = Field(None, description="what energy costs")
     room: Room | None = Field(None, description="the room")
     rack: Rack | None = Field(None, description="the rack")
+    lift: Lift | None = Field(None, description="how it is lifted")
     workload: Workload | None = Field(None, description="what is asked of the drives")
     upkeep: Upkeep | None = Field(None, description="how it is looked after")
