@@ -1,0 +1,1 @@
+"""Availability: what stops a machine, how often, and the spares that keep it running."""
