@@ -12,7 +12,7 @@ from pydantic_core import PydanticCustomError
 from baywright.facts.book import Book, facts_of
 from baywright.facts.fact import Fact, mark_of
 from baywright.facts.model import Model, Outline
-from baywright.facts.parts import Part, Supply
+from baywright.facts.parts import Fan, Part, Supply
 from baywright.facts.places import Bank, Fans, Socket, Supplies
 from baywright.facts.readers import read_ratio, shown
 from baywright.facts.sections import About
@@ -43,6 +43,8 @@ def check_amounts(book: Book) -> Iterator[Problem]:
     for part in book.parts.values():
         if isinstance(part, Supply):
             yield from _efficiency(part)
+        if isinstance(part, Fan):
+            yield from _curve(part)
 
 
 def _dates(subject: About | Part) -> Iterator[Problem]:
@@ -178,3 +180,14 @@ def _efficiency(supply: Supply) -> Iterator[Problem]:
             message = f"The load {second} comes after {first}."
             hint = "Put loads in rising order, each once."
             yield Problem("out-of-order", message, mark_of(second), hint)
+
+
+def _curve(fan: Fan) -> Iterator[Problem]:
+    for first, second in pairwise(fan.curve):
+        facts = (first.flow, second.flow, second.pressure, first.pressure)
+        if any(fact.value is None for fact in facts):
+            continue
+        if first.flow.known >= second.flow.known or second.pressure.known > first.pressure.known:
+            message = "Along a fan curve the flow rises and the pressure falls."
+            hint = "Put the points in rising order of flow, each flow once."
+            yield Problem("out-of-order", message, second.flow.mark, hint)

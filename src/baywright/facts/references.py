@@ -179,7 +179,7 @@ def _check_counts(places: Mapping[str, Fitted]) -> Iterator[Problem]:
 
 def _expressions(book: Book) -> Iterator[str]:
     yield from (rule.holds for rule in book.rules.values())
-    conditional: list[Any] = [*book.air.inlet_limits]
+    conditional: list[Any] = [*book.air.inlet_limits, *book.air.resistance]
     for place in book.places.values():
         conditional += [*getattr(place, "fitted", ()), *getattr(place, "ports", ())]
     whens = (getattr(entry, "when", None) for entry in conditional)

@@ -6,7 +6,18 @@ from typing import Literal
 
 from pydantic import Field
 
-from baywright.facts.fact import Current, Duration, Flow, Name, Power, Ratio, Sound
+from baywright.facts.fact import (
+    Current,
+    Duration,
+    Flow,
+    Name,
+    Power,
+    Pressure,
+    Ratio,
+    Rotation,
+    Sound,
+)
+from baywright.facts.model import Model
 from baywright.facts.parts.base import Part
 
 
@@ -29,9 +40,20 @@ class Supply(Part):
     hold_up: Duration | None = Field(None, description="time it carries the load without input")
 
 
+class FanPoint(Model):
+    """A point of a fan curve, at full speed in air of 1.2 kg/m³."""
+
+    flow: Flow = Field(description="air moved")
+    pressure: Pressure = Field(description="static pressure against which it moves that")
+
+
 class Fan(Part):
     """A fan."""
 
     kind: Literal["fan"]
     flow: Flow = Field(description="air moved at full speed")
     noise: Sound | None = Field(None, description="sound pressure at full speed")
+    speed: Rotation | None = Field(None, description="full speed")
+    curve: list[FanPoint] = Field(
+        default_factory=list, description="fan curve, from no flow to no pressure"
+    )
