@@ -67,8 +67,13 @@ def _counts(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
     yield from frame.table(
         frame.law(f"memory.count/{name}", sentence, *bank.counts),
         (name,),
-        lambda modules: not modules.parts or modules.count in allowed,
+        lambda modules: takes(bank, modules),
     )
+
+
+def takes(bank: Bank, modules: Option) -> bool:
+    """Say whether a bank may hold that number of modules; empty it may always be."""
+    return not modules.parts or modules.count in {count.known for count in bank.counts}
 
 
 def _ranks(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
@@ -76,16 +81,18 @@ def _ranks(frame: Frame, name: str, bank: Bank) -> Iterator[Law]:
     if section is None or section.ranks_per_channel is None:
         return
     most = section.ranks_per_channel.known
-
-    def within(modules: Option) -> bool:
-        part = _module(frame, modules)
-        if part is None or part.ranks is None:
-            return True
-        return part.ranks.known * _fullest(bank, modules.count) <= most
-
     sentence = f"A channel of {bank.name} carries at most {most} ranks."
     origin = frame.law(f"memory.ranks/{name}", sentence, section.ranks_per_channel)
-    yield from frame.table(origin, (name,), within)
+    yield from frame.table(origin, (name,), lambda modules: carries(frame, bank, modules))
+
+
+def carries(frame: Frame, bank: Bank, modules: Option) -> bool:
+    """Say whether the fullest channel of a bank carries the ranks of its modules."""
+    section, part = frame.book.memory, module_of(frame, modules)
+    if section is None or section.ranks_per_channel is None or part is None or part.ranks is None:
+        return True
+    ranks = part.ranks.known * fullest_channel(bank, modules.count)
+    return ranks <= section.ranks_per_channel.known
 
 
 def _together(frame: Frame, banks: Mapping[str, Bank]) -> Iterator[Law]:
@@ -102,12 +109,12 @@ def _together(frame: Frame, banks: Mapping[str, Bank]) -> Iterator[Law]:
     if _yes(section.one_size):
         origin = frame.law("memory.size", "All modules are of one size.", section.one_size)
         for pair in pairs:
-            yield from frame.table(origin, pair, lambda a, b: _agree(frame, a, b, "size"))
+            yield from frame.table(origin, pair, lambda a, b: agree(frame, a, b, "size"))
     for attribute in ("type", "generation"):
         origin = frame.law(f"memory.{attribute}", f"All modules are of one {attribute}.")
         for pair in pairs:
             yield from frame.table(
-                origin, pair, lambda a, b, what=attribute: _agree(frame, a, b, what)
+                origin, pair, lambda a, b, what=attribute: agree(frame, a, b, what)
             )
 
 
@@ -135,8 +142,9 @@ def _is(frame: Frame, name: str, *, filled: bool) -> Rows:
     return Rows((name,), frame.rows((name,), lambda option: bool(option.parts) == filled))
 
 
-def _agree(frame: Frame, first: Option, second: Option, attribute: str) -> bool:
-    one, other = _module(frame, first), _module(frame, second)
+def agree(frame: Frame, first: Option, second: Option, attribute: str) -> bool:
+    """Say whether the modules of two banks have the same of something, or one has none."""
+    one, other = module_of(frame, first), module_of(frame, second)
     if one is None or other is None:
         return True
     mine, theirs = getattr(one, attribute), getattr(other, attribute)
@@ -145,7 +153,8 @@ def _agree(frame: Frame, first: Option, second: Option, attribute: str) -> bool:
     return bool(mine == theirs)
 
 
-def _module(frame: Frame, option: Option) -> MemoryModule | None:
+def module_of(frame: Frame, option: Option) -> MemoryModule | None:
+    """Return the module that an option of a bank puts into it, or ``None``."""
     part = frame.book.parts.get(option.part or "")
     return part if isinstance(part, MemoryModule) else None
 
@@ -154,17 +163,17 @@ def _yes(fact: Fact[bool] | None) -> bool:
     return fact is not None and fact.known
 
 
-def _fullest(bank: Bank, modules: int) -> int:
+def fullest_channel(bank: Bank, modules: int) -> int:
     """Return the modules on the fullest channel; they are spread over channels before doubling."""
     return math.ceil(modules / bank.channels.known)
 
 
-def _bank_speed(frame: Frame, name: str, option: Option) -> Quantity | None:
+def bank_speed(frame: Frame, name: str, option: Option) -> Quantity | None:
     """Return the speed of a bank's population, or of its modules where that is less."""
-    module, bank = _module(frame, option), frame.book.places[name]
+    module, bank = module_of(frame, option), frame.book.places[name]
     if module is None or frame.book.memory is None or not isinstance(bank, Bank):
         return None
-    fullest = _fullest(bank, option.count)
+    fullest = fullest_channel(bank, option.count)
     entries = (e for e in frame.book.memory.speeds if _applies(e, module, fullest))
     speeds = [entry.speed.known for entry in itertools.islice(entries, 1)]
     if module.speed is not None:
@@ -172,7 +181,8 @@ def _bank_speed(frame: Frame, name: str, option: Option) -> Quantity | None:
     return min(speeds, default=None)
 
 
-def _processor_speed(frame: Frame, option: Option) -> Quantity | None:
+def processor_speed(frame: Frame, option: Option) -> Quantity | None:
+    """Return the fastest memory that the processor in a socket drives, where it says so."""
     part = frame.book.parts.get(option.part or "")
     if not isinstance(part, Processor) or part.memory_speed is None:
         return None
@@ -198,10 +208,10 @@ def _names(frame: Frame) -> Mapping[str, Named]:
     if not banks:
         return {"memory": memory}
     of_banks = [
-        Lookup((name,), partial(_bank_speed, frame, name), "transfer_rate") for name in banks
+        Lookup((name,), partial(bank_speed, frame, name), "transfer_rate") for name in banks
     ]
     of_processors = [
-        Lookup((owner,), partial(_processor_speed, frame), "transfer_rate")
+        Lookup((owner,), partial(processor_speed, frame), "transfer_rate")
         for owner in dict.fromkeys(str(bank.owner) for bank in banks.values())
     ]
     speed = Lowest((*of_banks, *of_processors), "transfer_rate")
