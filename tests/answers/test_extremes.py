@@ -7,7 +7,7 @@ from fractions import Fraction
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from baywright.answers.questions import extreme, extreme_of_lookup
+from baywright.answers.extremes import Goal, best
 from baywright.answers.verdicts import Bound, No, Verdict
 from baywright.laws.linear import Linear
 from baywright.laws.subsystem import Lowest
@@ -25,7 +25,7 @@ def test_no_legal_build_has_more_or_less(data: st.DataObject, case: Asked, most:
     number = data.draw(st.sampled_from(numbers(case.sample.raw)), label="number")
     linear = case.machine.translator.value(case.machine.read(parse(number.text)).expression)
     assert isinstance(linear, Linear)
-    verdict = extreme(case.inquiry(), "number", linear, case.wishes, most=most)
+    verdict = best(case.inquiry(), [Goal("number", linear, most)], case.wishes)
     unit = canonical(number, linear)
     values = [unit * number.value(subject) for subject in case.fitting()]
     check(case, verdict, values, most=most)
@@ -57,7 +57,7 @@ def test_memory_is_never_faster_or_slower(case: Asked, most: bool) -> None:
     if named is None:
         return
     assert isinstance(named.meaning, Lowest)
-    verdict = extreme_of_lookup(case.inquiry(), "speed", named.meaning, case.wishes, most=most)
+    verdict = best(case.inquiry(), [Goal("speed", named.meaning, most)], case.wishes)
     speeds = [subject.memory_speed for subject in case.fitting()]
     known = [speed for speed in speeds if speed is not None]
     if known:

@@ -16,10 +16,12 @@ from baywright.answers.verdicts import (
     Figure,
     Nearest,
     No,
+    OtherReasons,
     Proof,
     Reason,
     Stopped,
     Tally,
+    Then,
     Together,
     Undecided,
     Verdict,
@@ -39,6 +41,7 @@ def verdict_json(verdict: Verdict) -> Json:
                 "verdict": "yes",
                 "build": build_json(verdict.witness),
                 "always": [reason_json(each) for each in verdict.always],
+                "other_reasons": _others(verdict.others),
                 "supposed": list(verdict.supposed),
                 "proof": _proof(verdict.proof),
             }
@@ -72,6 +75,7 @@ def _no(verdict: No) -> Json:
     return {
         "verdict": "no",
         "reasons": [reason_json(each) for each in verdict.reasons],
+        "other_reasons": _others(verdict.others),
         "nearest": [_nearest(each) for each in verdict.nearest],
         "counterexample": build_json(counterexample) if counterexample else None,
         "structure": [citation.as_json() for citation in verdict.structure],
@@ -84,8 +88,10 @@ def _bound(verdict: Bound) -> Json:
         "verdict": "bound",
         "side": "most" if verdict.most else "least",
         "figure": _figure(verdict.figure),
+        "then": [_then(each) for each in verdict.then],
         "build": build_json(verdict.witness),
         "reasons": [reason_json(each) for each in verdict.reasons],
+        "other_reasons": _others(verdict.others),
         "structure": [citation.as_json() for citation in verdict.structure],
         "proof": _proof(verdict.proof),
     }
@@ -96,11 +102,27 @@ def _together(verdict: Together) -> Json:
         "verdict": "together",
         "asked": list(verdict.asked),
         "reasons": [reason_json(each) for each in verdict.reasons],
+        "other_reasons": _others(verdict.others),
         "largest": [
             {"positions": list(kept), "build": build_json(build)} for kept, build in verdict.largest
         ],
         "proof": _proof(verdict.proof),
     }
+
+
+def _then(then: Then) -> Json:
+    return {
+        "side": "most" if then.most else "least",
+        "figure": _figure(then.figure),
+        "rechecked_by": then.rechecked_by,
+    }
+
+
+def _others(others: OtherReasons | None) -> Json | None:
+    if others is None:
+        return None
+    sets = [[reason_json(each) for each in reasons] for reasons in others.sets]
+    return {"sets": sets, "more": others.more}
 
 
 def _undecided(verdict: Undecided) -> Json:

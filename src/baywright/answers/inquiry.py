@@ -7,11 +7,14 @@ time, the optimiser takes the whole question over and is named in the proof.
 from __future__ import annotations
 
 import time
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from typing import Protocol, runtime_checkable
 
 from baywright.answers.verdicts import Proof
 from baywright.engines.contract import (
+    DEFAULT_LIMIT,
     NOTHING,
     Assumptions,
     Best,
@@ -20,9 +23,12 @@ from baywright.engines.contract import (
     Impossible,
     Limit,
     Objective,
+    Optimum,
     OutOfTime,
     Possible,
+    Unsupported,
 )
+from baywright.engines.preparation import Deadline
 from baywright.laws.machine import Machine
 from baywright.space import Space, broken
 
@@ -65,6 +71,7 @@ class Panel:
         patience: time the prover has for one step.
         patience_for_the_best: time the optimiser has to make an answer handy.
         limit: time for a step of whatever engine comes last.
+        reason_sets: how many different minimal sets of reasons to look for.
     """
 
     prover: Engine
@@ -72,6 +79,21 @@ class Panel:
     patience: Limit = field(default_factory=lambda: Limit(0.5))
     patience_for_the_best: Limit = field(default_factory=lambda: Limit(3.0))
     limit: Limit = field(default_factory=lambda: Limit(20.0))
+    reason_sets: int = 1
+
+
+@runtime_checkable
+class InOrder(Protocol):
+    """An engine that takes several objectives in order."""
+
+    def best_of(
+        self,
+        space: Space,
+        objectives: Sequence[Objective],
+        assumptions: Assumptions = NOTHING,
+        limit: Limit = DEFAULT_LIMIT,
+    ) -> Sequence[Optimum]:
+        """Find the least of each objective, among the builds least in those before."""
 
 
 class SpaceInquiry:
@@ -85,6 +107,7 @@ class SpaceInquiry:
         self.panel = panel
         self._prover = panel.prover
         self._start = time.perf_counter()
+        self._aside: Deadline | None = None
 
     def possible(
         self, space: Space, without: frozenset[str] = frozenset()
@@ -106,15 +129,42 @@ class SpaceInquiry:
             case _:
                 return None
 
-    def core(self, space: Space) -> frozenset[str]:
-        """Return origin keys that suffice for a refusal already found."""
-        found = self._prove(space, NOTHING)
+    def core(self, space: Space, without: frozenset[str] = frozenset()) -> frozenset[str]:
+        """Return origin keys that suffice for a refusal already found; otherwise like that."""
+        found = self._prove(space, Assumptions(without=without))
         core = found.core if isinstance(found, Impossible) else None
-        return frozenset(space.origins) if core is None else core
+        return frozenset(space.origins) - without if core is None else core
+
+    @contextmanager
+    def aside(self, limit: Limit) -> Iterator[None]:
+        """Do what makes an answer fuller in a time of its own, after which it is stopped.
+
+        Who answers the question itself stays as it was.
+
+        Args:
+            limit: the time for all of it.
+        """
+        prover, self._aside = self._prover, Deadline(limit)
+        try:
+            yield
+        finally:
+            self._prover, self._aside = prover, None
+
+    def _within(self, limit: Limit) -> Limit:
+        """Return how long a step may take that has this limit.
+
+        Raises:
+            StoppedError: when the time of what is done aside is up.
+        """
+        if self._aside is None:
+            return limit
+        if not self._aside.left:
+            raise StoppedError("The time for more than the answer was up")
+        return Limit(min(limit.seconds, self._aside.left))
 
     def _prove(self, space: Space, assumptions: Assumptions) -> Possible | Impossible:
         first = self._prover is self.panel.prover
-        limit = self.panel.patience if first else self.panel.limit
+        limit = self._within(self.panel.patience if first else self.panel.limit)
         found = self._prover.prove(space, assumptions, limit)
         if not isinstance(found, Cut):
             return found
@@ -135,7 +185,7 @@ class SpaceInquiry:
             StoppedError: at the limit, with the best found so far.
             RecheckError: when the engine's build breaks a law.
         """
-        engine, limit = self.panel.optimiser, limit or self.panel.limit
+        engine, limit = self.panel.optimiser, self._within(limit or self.panel.limit)
         found = engine.best(space, objective, limit=limit)
         match found:
             case Best(_, values):
@@ -145,6 +195,32 @@ class SpaceInquiry:
                 return None
             case _:
                 raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s", found)
+
+    def best_of(self, space: Space, objectives: Sequence[Objective]) -> Iterator[Best]:
+        """Yield the re-checked least of each objective, among the builds least in those before.
+
+        When nothing is legal there is none.
+
+        Args:
+            space: where it has to be legal.
+            objectives: what is made as small as possible, the first above all.
+
+        Raises:
+            StoppedError: at the limit, after those proven by then.
+            RecheckError: when the engine's build breaks a law.
+        """
+        engine, limit = self.panel.optimiser, self._within(self.panel.limit)
+        if not isinstance(engine, InOrder):
+            raise Unsupported(f"{engine.name} takes one objective, not several in order")
+        for found in engine.best_of(space, objectives, limit=limit):
+            match found:
+                case Best(_, values):
+                    self.check(space, values, engine)
+                    yield found
+                case Impossible():
+                    return
+                case _:
+                    raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s", found)
 
     def good(self, space: Space, objective: Objective) -> Mapping[str, int] | None:
         """Return a re-checked build with a small objective, the least where that comes quickly.
@@ -176,28 +252,41 @@ class SpaceInquiry:
         except OutOfTime as late:
             raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s") from late
 
-    def confirm_refusal(self, space: Space) -> None:
-        """Have the engine that did not refuse prove again that a space has no build.
+    def confirm_refusal(self, space: Space, refused_by: Engine | None = None) -> Engine:
+        """Have an engine that did not refuse prove again that a space has no build.
+
+        Args:
+            space: the space.
+            refused_by: the engine that refused; the one that finds refusals now unless given.
+
+        Returns:
+            The engine that proved it again.
 
         Raises:
             RecheckError: when it finds one.
             StoppedError: when it reaches its limit.
         """
-        judge = self.judge
-        found = judge.prove(space, limit=self.panel.limit)
+        refuser = refused_by or self._prover
+        judge = self._other(refuser)
+        found = judge.prove(space, limit=self._within(self.panel.limit))
         if isinstance(found, Possible):
             self.check(space, found.values, judge)
-            raise RecheckError(f"{judge.name} found a build where {self._prover.name} refused")
+            raise RecheckError(f"{judge.name} found a build where {refuser.name} refused")
         if isinstance(found, Cut):
             raise StoppedError(
-                f"{self._prover.name} refused, but {judge.name} could not prove it again in time"
+                f"{refuser.name} refused, but {judge.name} could not prove it again in time"
             )
+        return judge
 
     @property
-    def judge(self) -> Engine:
-        """The engine that proves refusals again: never the one that refused."""
+    def prover(self) -> Engine:
+        """The engine that finds builds and refusals now."""
+        return self._prover
+
+    def _other(self, engine: Engine) -> Engine:
+        """Return the engine that proves again what this one has refused."""
         panel = self.panel
-        return panel.optimiser if self._prover is panel.prover else panel.prover
+        return panel.optimiser if engine is panel.prover else panel.prover
 
     def check(self, space: Space, values: Mapping[str, int], engine: Engine) -> None:
         """Raise ``RecheckError`` when a build breaks a law of the space."""
@@ -210,8 +299,8 @@ class SpaceInquiry:
         """Return who answered and who checked, with the time since the question was taken up."""
         elapsed = (time.perf_counter() - self._start) * 1000
         engine = answered_by or self._prover
-        other = self._prover if engine is self.judge else self.judge
-        return Proof(engine.name, other.name if refusal else EVALUATOR, elapsed)
+        checker = self._other(engine).name if refusal else EVALUATOR
+        return Proof(engine.name, checker, elapsed)
 
 
 class Inquiry(SpaceInquiry):

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import itertools
-import math
-from collections.abc import Mapping, Sequence
-from fractions import Fraction
+from collections.abc import Sequence
 
 from baywright.answers.cheapest import cheapest
 from baywright.answers.inquiry import Inquiry, StoppedError
@@ -14,9 +12,7 @@ from baywright.answers.projection import View, view
 from baywright.answers.reasons import explain_refusal
 from baywright.answers.softening import CHANGED, soften, switch_of
 from baywright.answers.verdicts import (
-    Bound,
     Count,
-    Figure,
     No,
     Reason,
     Stopped,
@@ -28,10 +24,6 @@ from baywright.answers.verdicts import (
 from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective, OutOfTime
 from baywright.facts.citation import Citation
-from baywright.laws.formula import Formula, compared, encode
-from baywright.laws.linear import Linear, whole
-from baywright.laws.machine import Machine
-from baywright.laws.subsystem import Lookup, Lowest
 from baywright.laws.wishes import Wish, with_wishes
 from baywright.space import Origin, Space, Table
 from baywright.terms import Expression, text
@@ -67,18 +59,24 @@ def possible(inquiry: Inquiry, wishes: Sequence[Wish], nearby: int = 3) -> Verdi
 
 
 def _refused(inquiry: Inquiry, space: Space, wishes: Sequence[Wish], nearby: int) -> No:
-    reasons = explain_refusal(inquiry, space, wishes)
+    why = explain_refusal(inquiry, space, wishes)
     try:
         near = nearest(inquiry, wishes, nearby) if nearby else ()
     except StoppedError:
         # The refusal stands without them.
         near = ()
     proof = inquiry.proof(refusal=True)
-    return No(reasons, near, proof, structure=_structure(space, reasons))
+    stands_on = structure(space, why.reasons)
+    return No(why.reasons, near, proof, structure=stands_on, others=why.others)
 
 
-def _structure(space: Space, reasons: Sequence[Reason]) -> tuple[Citation, ...]:
-    """When wishes alone cannot hold, say what the places they speak of can be."""
+def structure(space: Space, reasons: Sequence[Reason]) -> tuple[Citation, ...]:
+    """When wishes alone cannot hold, return what the places they speak of can be.
+
+    Args:
+        space: the space with the wishes.
+        reasons: why it has no build.
+    """
     if any(reason.kind != "wish" for reason in reasons):
         return ()
     keys = {reason.key for reason in reasons}
@@ -110,143 +108,12 @@ def always(inquiry: Inquiry, claim: Sequence[Wish], denial: Sequence[Wish]) -> V
         values = inquiry.possible(with_wishes(machine.space, claim))
         if values is None:
             return possible(inquiry, claim)
-        reasons = explain_refusal(inquiry, space, denial)
+        why = explain_refusal(inquiry, space, denial)
         shown = witness(machine, cheapest(inquiry, with_wishes(machine.space, claim)) or values)
     except StoppedError as stopped:
         return Stopped(stopped.tried)
-    return Yes(shown, inquiry.proof(refusal=True), always=reasons)
-
-
-def extreme(
-    inquiry: Inquiry, name: str, linear: Linear, wishes: Sequence[Wish], *, most: bool
-) -> Verdict:
-    """Return the most or the least of a total over all builds that have the wishes.
-
-    Args:
-        inquiry: the machine and the engines.
-        name: what the total is called.
-        linear: the total.
-        wishes: what the builds have to have.
-        most: true for the most, false for the least.
-    """
-    space = with_wishes(inquiry.machine.space, wishes)
-    weights = whole(linear.scaled(-1 if most else 1))
-    try:
-        found = inquiry.best(space, Objective(tuple(weights.items())))
-    except StoppedError as stopped:
-        return _stopped_at(stopped, name, linear, most=most)
-    if found is None:
-        return possible(inquiry, wishes)
-    figure = Figure(name, name, linear.value(found.values), linear.dimension)
-    beyond = _beyond(linear, figure.value, most=most)
-    rest = Linear(linear.weights, linear.constant - figure.value, linear.dimension)
-    reached = (compared(rest, "=="), found.values)
-    return _bound(inquiry, figure, reached, beyond, wishes, most=most)
-
-
-def _beyond(linear: Linear, reached: Fraction, *, most: bool) -> Formula:
-    """Return the formula for a whole unit beyond the best, which is easier to explain.
-
-    The best itself is proven by the optimiser; that no value lies within the unit can hang on
-    remainders that make no reason for people.
-    """
-    level = Fraction(math.floor(reached) + 1 if most else math.ceil(reached) - 1)
-    rest = Linear(linear.weights, linear.constant - level, linear.dimension)
-    return compared(rest, ">=" if most else "<=")
-
-
-def _stopped_at(stopped: StoppedError, name: str, linear: Linear, *, most: bool) -> Stopped:
-    """Return how far an optimisation came, and what no build can pass."""
-    cut = stopped.cut
-    reached = linear.value(cut.values) if cut and cut.values else None
-    best = Figure(name, name, reached, linear.dimension) if reached is not None else None
-    if cut is None or cut.bound is None or cut.value is None or reached is None:
-        return Stopped(stopped.tried, best)
-    # The objective counts whole steps of the total, downwards when the most is wanted.
-    steps = Fraction(cut.value - cut.bound) * linear.quantum
-    passed = reached + steps if most else reached - steps
-    return Stopped(stopped.tried, best, Figure(name, name, passed, linear.dimension))
-
-
-def extreme_of_lookup(
-    inquiry: Inquiry, name: str, looked_up: Lookup | Lowest, wishes: Sequence[Wish], *, most: bool
-) -> Verdict:
-    """Return the most or the least of a looked-up value; otherwise like ``extreme``."""
-    machine = inquiry.machine
-    levels = sorted(_levels(machine, looked_up), reverse=most)
-    try:
-        for level in levels:
-            there = machine.translator.level(looked_up, "==", level)
-            asked = [*wishes, _wish("view:level", machine, there)]
-            values = inquiry.possible(with_wishes(machine.space, asked))
-            if values is not None:
-                figure = Figure(name, name, level, looked_up.dimension)
-                beyond = machine.translator.level(looked_up, ">" if most else "<", level)
-                return _bound(inquiry, figure, (there, values), beyond, wishes, most=most)
-    except StoppedError as stopped:
-        return Stopped(stopped.tried)
-    return possible(inquiry, wishes)
-
-
-def _levels(machine: Machine, looked_up: Lookup | Lowest) -> set[Fraction]:
-    """Return every value that some option gives."""
-    terms = looked_up.terms if isinstance(looked_up, Lowest) else (looked_up,)
-    numbers = (
-        term.number(*options)
-        for term in terms
-        for options in itertools.product(*(machine.frame.options(name) for name in term.scope))
-    )
-    return {number for number in numbers if number is not None}
-
-
-def _wish(key: str, machine: Machine, formula: Formula, sentence: str = "") -> Wish:
-    """Return a formula as a wish of its own."""
-    origin = Origin(key, "wish", sentence)
-    encoded = encode(formula, origin, machine.sizes)
-    return Wish(origin, sentence, tuple(encoded.choices), tuple(encoded.laws))
-
-
-def _bound(
-    inquiry: Inquiry,
-    figure: Figure,
-    reached: tuple[Formula, Mapping[str, int]],
-    beyond: Formula,
-    wishes: Sequence[Wish],
-    *,
-    most: bool,
-) -> Verdict:
-    """Return the bound with the reasons why nothing lies beyond it.
-
-    Args:
-        inquiry: the machine and the engines.
-        figure: the bound.
-        reached: the formula that a build reaches it, and a build that does.
-        beyond: the formula that a build goes beyond it.
-        wishes: what the builds have to have.
-        most: true for the most, false for the least.
-    """
-    machine = inquiry.machine
-    there = _wish("view:level", machine, reached[0])
-    sentence = f"Asked: a {'higher' if most else 'lower'} value than the one found."
-    asked = [*wishes, _wish("wish:beyond", machine, beyond, sentence)]
-    space = with_wishes(machine.space, asked)
-    try:
-        reasons = explain_refusal(inquiry, space, asked)
-        proof = inquiry.proof(inquiry.panel.optimiser, refusal=True)
-    except StoppedError:
-        # The bound is proven by the optimiser; only its reasons were not found in time.
-        reasons, proof = (), inquiry.proof(inquiry.panel.optimiser)
-    shown = _cheapest_or(inquiry, with_wishes(machine.space, [*wishes, there]), reached[1])
-    structure = _structure(space, reasons)
-    return Bound(most, figure, witness(machine, shown), reasons, proof, structure)
-
-
-def _cheapest_or(inquiry: Inquiry, space: Space, found: Mapping[str, int]) -> Mapping[str, int]:
-    """Return the cheapest build, or the one already found when no cheaper comes in time."""
-    try:
-        return cheapest(inquiry, space) or found
-    except StoppedError:
-        return found
+    proof = inquiry.proof(refusal=True)
+    return Yes(shown, proof, always=why.reasons, others=why.others)
 
 
 def listed(inquiry: Inquiry, terms: Sequence[Expression], wishes: Sequence[Wish]) -> Verdict:
@@ -298,7 +165,8 @@ def together(inquiry: Inquiry, claims: Sequence[Wish], given: Sequence[Wish] = (
     except StoppedError as stopped:
         return Stopped(stopped.tried)
     asked = tuple(wish.text for wish in claims)
-    return Together(asked, first.reasons, largest, inquiry.proof(refusal=True))
+    proof = inquiry.proof(refusal=True)
+    return Together(asked, first.reasons, largest, proof, first.others)
 
 
 def _largest(

@@ -1,17 +1,22 @@
-"""Reasons: a minimal set of laws, rules and wishes that cannot hold together.
+"""Reasons: minimal sets of laws, rules and wishes that cannot hold together.
 
-Found by QuickXplain (Junker, AAAI 2004) over origins, starting from what the engine says
-suffices. Every member is shown to be needed: without it alone, a build exists. The whole set
-is proven impossible again by another engine.
+The first starts from what the engine says suffices. Further ones are found on request, and it is
+said whether these are all. Every member of a set is shown to be needed: without it alone, a build
+exists. The whole set is proven impossible again by another engine.
+
+A wish is a reason only where it, or another wish of the set, has to be given up under all laws; one
+that merely says what a law says too is none.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
-from baywright.answers.inquiry import Inquiry, RecheckError, SpaceInquiry
+from baywright.answers.inquiry import Inquiry, RecheckError, SpaceInquiry, StoppedError
+from baywright.answers.minimal import Conflict, minimal, minimal_sets, smallest
 from baywright.answers.tallies import level_tally, tally
-from baywright.answers.verdicts import Reason, Witness
+from baywright.answers.verdicts import More, OtherReasons, Reason, Witness
 from baywright.answers.witnesses import witness
 from baywright.engines.contract import Objective
 from baywright.facts.citation import Citation
@@ -19,46 +24,21 @@ from baywright.laws.linear import whole
 from baywright.laws.wishes import Wish
 from baywright.space import Space
 
-Possible = Callable[[frozenset[str]], bool]
-"""Whether a build exists when only these origins have to hold."""
+Tell = Callable[[Space], tuple[Reason, ...]]
+"""Makes reasons of the part of a space that they are, each shown to be needed."""
 
 
-def minimal(candidates: Sequence[str], possible: Possible) -> list[str]:
-    """Return a minimal part of the candidates that is impossible; earlier ones are kept longer.
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """Why a space has no build.
 
     Args:
-        candidates: keys that are impossible together.
-        possible: whether a set of keys is possible.
+        reasons: a minimal set, the smallest found; empty when none was found in time.
+        others: further minimal sets, where more than one was asked for.
     """
 
-    def explain(background: frozenset[str], rest: list[str]) -> list[str]:
-        """Explain a background that is possible alone, and impossible with the rest."""
-        if len(rest) == 1:
-            return rest
-        half = len(rest) // 2
-        first, second = rest[:half], rest[half:]
-        late = beyond(background | frozenset(first), second)
-        return beyond(background | frozenset(late), first) + late
-
-    def beyond(background: frozenset[str], rest: list[str]) -> list[str]:
-        return explain(background, rest) if possible(background) else []
-
-    keys = list(candidates)
-    return explain(frozenset(), keys) if keys else []
-
-
-def smallest(candidates: Sequence[str], possible: Possible, tries: int = 3) -> list[str]:
-    """Return the smallest of the minimal sets that a few orders of the candidates lead to."""
-    found = minimal(candidates, possible)
-    best = found
-    for turn in range(1, tries):
-        if len(best) <= 2:
-            break
-        # What the last set used goes last, so that the next set does without it where it can.
-        keys = [key for key in candidates if key not in found] + found[turn:] + found[:turn]
-        found = minimal(keys, possible)
-        best = min(best, found, key=len)
-    return best
+    reasons: tuple[Reason, ...] = ()
+    others: OtherReasons | None = None
 
 
 def needed_part(inquiry: SpaceInquiry, space: Space, asked: Collection[str]) -> Space:
@@ -94,16 +74,90 @@ def needed_part(inquiry: SpaceInquiry, space: Space, asked: Collection[str]) -> 
     return needed
 
 
-def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> tuple[Reason, ...]:
-    """Return why a space has no build, each reason shown to be needed.
+def needed_parts(
+    inquiry: SpaceInquiry, space: Space, asked: Collection[str], first: Space
+) -> Iterator[Space]:
+    """Yield every other part that a space has like the first; ends when there is none.
+
+    Parts with other wishes come before those with the same wishes and other laws.
+
+    Args:
+        inquiry: the engines.
+        space: a space that has no build.
+        asked: origin keys of wishes.
+        first: the part of it that ``needed_part`` returned.
+
+    Raises:
+        RecheckError: when two engines do not agree.
+        StoppedError: at a limit.
+    """
+    every, wishes = frozenset(space.origins), frozenset(asked) & frozenset(space.origins)
+    laws, start = every - wishes, frozenset(first.origins)
+    explored = [(start & wishes, [start & laws])]
+    for wished in minimal_sets(Conflict(inquiry, space, laws, wishes), [start & wishes]):
+        found = Conflict(inquiry, space, wished, laws).smallest(laws)
+        yield space.only(wished | found)
+        explored.append((wished, [found]))
+    for wished, known in explored:
+        for found in minimal_sets(Conflict(inquiry, space, wished, laws), known):
+            yield space.only(wished | found)
+
+
+def explanation(
+    inquiry: SpaceInquiry, space: Space, asked: Collection[str], tell: Tell
+) -> Explanation:
+    """Return why a space has no build, in as many ways as the panel wants, smallest first.
+
+    Args:
+        inquiry: the engines.
+        space: a space that has no build.
+        asked: origin keys of wishes.
+        tell: makes reasons of a part of the space.
 
     Raises:
         RecheckError: when the judge does not agree.
-        StoppedError: at a limit.
+        StoppedError: at a limit, before the first set.
     """
+    first, wanted = needed_part(inquiry, space, asked), inquiry.panel.reason_sets
+    if wanted == 1:
+        return Explanation(tell(first))
+    parts, more = _gathered(inquiry, needed_parts(inquiry, space, asked, first), wanted - 1)
+    smallest_one, *rest = sorted([first, *parts], key=lambda part: len(part.origins))[:wanted]
+    reasons, others = tell(smallest_one), list[tuple[Reason, ...]]()
+    try:
+        with inquiry.aside(inquiry.panel.limit):
+            for part in rest:
+                others.append(tell(part))
+    except StoppedError:
+        more = "some"
+    return Explanation(reasons, OtherReasons(tuple(others), more))
+
+
+def _gathered(
+    inquiry: SpaceInquiry, parts: Iterator[Space], wanted: int
+) -> tuple[list[Space], More]:
+    """Return one part more than wanted, if there are so many, and whether there are more then."""
+    found: list[Space] = []
+    try:
+        with inquiry.aside(inquiry.panel.limit):
+            for part in parts:
+                inquiry.confirm_refusal(part)
+                found.append(part)
+                if len(found) > wanted:
+                    return found, "some"
+    except StoppedError:
+        return found, "unknown"
+    return found, "none"
+
+
+def explain_refusal(inquiry: Inquiry, space: Space, wishes: Iterable[Wish]) -> Explanation:
+    """Return why a space of a machine has no build; otherwise like ``explanation``."""
     asked = {wish.key: wish for wish in wishes}
-    needed = needed_part(inquiry, space, asked)
-    return tuple(_reason(inquiry, space, needed, key, asked.get(key)) for key in needed.origins)
+
+    def tell(needed: Space) -> tuple[Reason, ...]:
+        return tuple(_reason(inquiry, space, needed, key, asked.get(key)) for key in needed.origins)
+
+    return explanation(inquiry, space, asked, tell)
 
 
 def _reason(inquiry: Inquiry, space: Space, needed: Space, key: str, wish: Wish | None) -> Reason:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from baywright.answers.inquiry import RecheckError, StoppedError
-from baywright.answers.reasons import minimal
+from baywright.answers.minimal import minimal
 from baywright.engines.contract import Assumptions, Cut, Engine, Impossible, Limit, Possible
 from baywright.space import Origin, Space, broken
 
@@ -71,8 +71,6 @@ class Refuser:
         def possible(names: frozenset[str]) -> bool:
             return self._possible(self.quick, {**option, **{n: made[n] for n in names}})
 
-        if not possible(frozenset()):
-            return []
         return minimal(list(made), possible)
 
     def _origins(self, fixed: Mapping[str, frozenset[int]]) -> tuple[Origin, ...]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from baywright.answers.inquiry import SpaceInquiry, StoppedError
-from baywright.answers.reasons import build_without, needed_part
+from baywright.answers.reasons import Explanation, build_without, explanation
 from baywright.answers.verdicts import (
     Bound,
     Figure,
@@ -44,10 +44,10 @@ def possible(inquiry: SpaceInquiry, space: Space, wishes: Sequence[Wish]) -> Ver
         values = inquiry.possible(asked)
         if values is not None:
             return Yes(build_of(space, values), inquiry.proof())
-        reasons = explained(inquiry, space, asked)
+        why = explained(inquiry, space, asked)
     except StoppedError as stopped:
         return Stopped(stopped.tried)
-    return No(reasons, (), inquiry.proof(refusal=True))
+    return No(why.reasons, (), inquiry.proof(refusal=True), others=why.others)
 
 
 def always(
@@ -69,10 +69,11 @@ def always(
         values = inquiry.possible(with_wishes(space, claim))
         if values is None:
             return possible(inquiry, space, claim)
-        reasons = explained(inquiry, space, denied)
+        why = explained(inquiry, space, denied)
     except StoppedError as stopped:
         return Stopped(stopped.tried)
-    return Yes(build_of(space, values), inquiry.proof(refusal=True), always=reasons)
+    proof = inquiry.proof(refusal=True)
+    return Yes(build_of(space, values), proof, always=why.reasons, others=why.others)
 
 
 def extreme(
@@ -108,12 +109,13 @@ def extreme(
     further = _beyond(space, linear, figure.value, most=most)
     optimiser = inquiry.panel.optimiser
     try:
-        reasons = explained(inquiry, space, with_wishes(space, [*wishes, further]))
+        why = explained(inquiry, space, with_wishes(space, [*wishes, further]))
         proof = inquiry.proof(optimiser, refusal=True)
     except StoppedError:
         # The bound is proven by the optimiser; only its reasons were not found in time.
-        reasons, proof = (), inquiry.proof(optimiser)
-    return Bound(most, figure, build_of(space, found.values), reasons, proof)
+        why, proof = Explanation(), inquiry.proof(optimiser)
+    shown = build_of(space, found.values)
+    return Bound(most, figure, shown, why.reasons, proof, others=why.others)
 
 
 def _beyond(space: Space, linear: Linear, reached: Fraction, *, most: bool) -> Wish:
@@ -127,8 +129,8 @@ def _beyond(space: Space, linear: Linear, reached: Fraction, *, most: bool) -> W
     return Wish(origin, sentence, tuple(encoded.choices), tuple(encoded.laws))
 
 
-def explained(inquiry: SpaceInquiry, space: Space, asked: Space) -> tuple[Reason, ...]:
-    """Return why a space with wishes has no build, each reason shown to be needed.
+def explained(inquiry: SpaceInquiry, space: Space, asked: Space) -> Explanation:
+    """Return why a space with wishes has no build, in as many ways as the panel wants.
 
     Args:
         inquiry: the engines.
@@ -140,8 +142,11 @@ def explained(inquiry: SpaceInquiry, space: Space, asked: Space) -> tuple[Reason
         StoppedError: at a limit.
     """
     wishes = [key for key, origin in asked.origins.items() if origin.kind == "wish"]
-    needed = needed_part(inquiry, asked, wishes)
-    return tuple(_reasons(inquiry, space, asked, needed))
+
+    def tell(needed: Space) -> tuple[Reason, ...]:
+        return tuple(_reasons(inquiry, space, asked, needed))
+
+    return explanation(inquiry, asked, wishes, tell)
 
 
 def _reasons(inquiry: SpaceInquiry, space: Space, asked: Space, needed: Space) -> Iterator[Reason]:

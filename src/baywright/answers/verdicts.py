@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 from baywright.facts.citation import Citation
 from baywright.laws.builds import Line
@@ -84,6 +84,23 @@ class Reason:
     without: Witness
 
 
+More = Literal["none", "some", "unknown"]
+"""Whether there are more sets of reasons: proven that none is left, or found, or not known."""
+
+
+@dataclass(frozen=True, slots=True)
+class OtherReasons:
+    """Further minimal sets of reasons, each without a member of every other set.
+
+    Args:
+        sets: the sets, smallest first.
+        more: whether there are more.
+    """
+
+    sets: tuple[tuple[Reason, ...], ...]
+    more: More
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
     """One change of the wish.
@@ -132,12 +149,14 @@ class Yes:
         always: why no build can be without it, when that was the question.
         supposed: values of unknown facts that the build shown hangs on, though the answer does
             not: with other values another build has it.
+        others: further sets of reasons, where they were asked for.
     """
 
     witness: Witness
     proof: Proof
     always: tuple[Reason, ...] = ()
     supposed: tuple[str, ...] = ()
+    others: OtherReasons | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +169,7 @@ class No:
         proof: how it was found and checked.
         counterexample: a legal build without it, when every build was claimed to have it.
         structure: why the book's places allow no more, when the wishes alone are the reasons.
+        others: further sets of reasons, where they were asked for.
     """
 
     reasons: tuple[Reason, ...]
@@ -157,6 +177,23 @@ class No:
     proof: Proof
     counterexample: Witness | None = None
     structure: tuple[Citation, ...] = ()
+    others: OtherReasons | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Then:
+    """The most or the least of a further number, among the builds that are best so far.
+
+    Args:
+        most: true for the most, false for the least.
+        figure: the number and its value.
+        rechecked_by: the engine that proved again that none of those builds goes beyond it, or
+            the evaluator where that engine came to no end and the build alone was checked.
+    """
+
+    most: bool
+    figure: Figure
+    rechecked_by: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +207,8 @@ class Bound:
         reasons: why no build goes a whole unit beyond; empty when none were found in time.
         proof: how it was found and checked.
         structure: why the book's places allow no more, when nothing else is a reason.
+        others: further sets of reasons, where they were asked for.
+        then: what came next among the builds with that figure, in the order asked.
     """
 
     most: bool
@@ -178,6 +217,8 @@ class Bound:
     reasons: tuple[Reason, ...]
     proof: Proof
     structure: tuple[Citation, ...] = ()
+    others: OtherReasons | None = None
+    then: tuple[Then, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,12 +250,14 @@ class Together:
         reasons: a minimal set that cannot hold together.
         largest: the largest sets of wishes that do, by position in ``asked``, each with a build.
         proof: how it was found and checked.
+        others: further sets of reasons, where they were asked for.
     """
 
     asked: tuple[str, ...]
     reasons: tuple[Reason, ...]
     largest: tuple[tuple[tuple[int, ...], Witness], ...]
     proof: Proof
+    others: OtherReasons | None = None
 
 
 @dataclass(frozen=True, slots=True)

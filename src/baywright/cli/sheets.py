@@ -80,15 +80,25 @@ def _cut(rows: Rows) -> Iterator[RenderableType]:
 
 
 def _grounds(told: Sheet) -> Iterator[RenderableType]:
-    if not told.grounds:
+    yield from _set(told.grounds_title, told.grounds, told.needed)
+    for other in told.others:
+        yield from _set(other.title, other.grounds, other.needed)
+    if told.complete:
+        yield ""
+        yield Text(told.complete)
+
+
+def _set(title: str, grounds: Sequence[Ground], needed: str) -> Iterator[RenderableType]:
+    """Yield one set of reasons."""
+    if not grounds:
         return
-    yield from heading(told.grounds_title)
+    yield from heading(title)
     yield columns(
         (Text(str(number)), Text(ground.kind), _ground(ground))
-        for number, ground in enumerate(told.grounds, 1)
+        for number, ground in enumerate(grounds, 1)
     )
-    if told.needed:
-        yield Text(told.needed)
+    if needed:
+        yield Text(needed)
 
 
 def _ground(ground: Ground) -> RenderableType:

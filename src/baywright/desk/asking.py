@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from baywright.answers import questions
+from baywright.answers import extremes, questions
+from baywright.answers.extremes import Goal, Value
 from baywright.answers.verdicts import Verdict
 from baywright.desk.opening import Opened
 from baywright.desk.worlds import over_worlds, possible_over_worlds
@@ -16,6 +17,7 @@ from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup, Lowest, Span
 from baywright.laws.wishes import Wish, wish_of, wishes_of
+from baywright.laws.wording import listed
 from baywright.problems import Mark, problem
 from baywright.terms import Checked, Expression, opposite, parse, text, wording
 from baywright.terms.syntax import Call, Compare, Name
@@ -54,12 +56,14 @@ class _Asked:
         terms: what follows it.
         given: the condition after ``given=``, if there is one.
         mark: where it was written.
+        then: what comes after it, number by number, with ``most`` or ``least``.
     """
 
     word: str
     terms: tuple[Expression, ...]
     given: Expression | None
     mark: Mark
+    then: tuple[tuple[str, Expression], ...] = ()
 
 
 _Form = Callable[[Opened, _Asked], Verdict]
@@ -99,19 +103,52 @@ def ask(opened: Opened, question: str, mark: Mark | None = None) -> Answer:
 def _taken_apart(machine: Machine, question: str, mark: Mark) -> _Asked:
     expression = parse(question, mark)
     if isinstance(expression, Call) and expression.name in FORMS:
-        given = next((k.value for k in expression.keywords if k.name == "given"), None)
-        other = [k.name for k in expression.keywords if k.name != "given"]
-        if other:
-            raise problem(
-                "unknown-word", f"{expression.name} takes no {other[0]}=", mark, "Use given=."
-            )
-        if not expression.args:
-            message = f"{expression.name}() asks for nothing."
-            raise problem("empty-question", message, mark, f"Write {FORMS[expression.name].usage}.")
-        return _Asked(expression.name, expression.args, given, mark)
+        words = ("given", "then") if expression.name in SIDES else ("given",)
+        given, then = _keywords(expression, words, mark)
+        goals = tuple(_goals_after(then, expression.name, mark))
+        return _Asked(expression.name, expression.args, given, mark, goals)
     if machine.read(expression, mark).type.sort is Sort.TRUTH:
         return _Asked("can", (expression,), None, mark)
     return _Asked("most", (expression,), None, mark)
+
+
+def _keywords(
+    call: Call, words: Sequence[str], mark: Mark
+) -> tuple[Expression | None, Expression | None]:
+    """Return what stands after ``given=`` and after ``then=`` in a question.
+
+    Raises:
+        Problems: for other words, and for a question without terms.
+    """
+    found = {keyword.name: keyword.value for keyword in call.keywords}
+    other = next((name for name in found if name not in words), None)
+    if other is not None:
+        hint = f"Use {listed([f'{word}=' for word in words], 'or')}."
+        raise problem("unknown-word", f"{call.name} takes no {other}=", mark, hint)
+    if not call.args:
+        message = f"{call.name}() asks for nothing."
+        raise problem("empty-question", message, mark, f"Write {FORMS[call.name].usage}.")
+    return found.get("given"), found.get("then")
+
+
+def _goals_after(
+    then: Expression | None, side: str, mark: Mark
+) -> Iterator[tuple[str, Expression]]:
+    """Yield what comes after a number, with its side: that of the number before unless written.
+
+    Raises:
+        Problems: when a side holds anything but a number and what comes after it.
+    """
+    while then is not None:
+        number, after = then, None
+        if isinstance(then, Call) and then.name in SIDES:
+            side, (_, after) = then.name, _keywords(then, ("then",), mark)
+            if len(then.args) != 1:
+                message = f"{side}() takes one number after then=."
+                raise problem("one-number", message, mark, "Conditions go after the first given=.")
+            number = then.args[0]
+        yield side, number
+        then = after
 
 
 def _reading(machine: Machine, asked: _Asked) -> str:
@@ -120,6 +157,9 @@ def _reading(machine: Machine, asked: _Asked) -> str:
         for term in asked.terms
     ]
     base = FORMS[asked.word].reading.format("; ".join(said))
+    for word, term in asked.then:
+        number = wording(machine.read(term, asked.mark).expression, machine.vocabulary)
+        base += f", then {FORMS[word].reading.format(number)}"
     if asked.given is None:
         return base
     given = wording(machine.condition(asked.given, asked.mark), machine.vocabulary)
@@ -162,19 +202,22 @@ def _turns(machine: Machine, comparison: Compare) -> bool:
     return not any(isinstance(meaning, Lookup | Lowest | Span) for meaning in meanings)
 
 
-def _extreme(opened: Opened, machine: Machine, asked: _Asked, *, most: bool) -> Verdict:
+def _extreme(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
     number, *conditions = asked.terms
-    checked = machine.read(number, asked.mark)
-    value = _number(machine, checked, asked.mark)
-    wishes = _wishes(machine, asked, conditions)
-    said = wording(checked.expression, machine.vocabulary)
-    inquiry = opened.inquiry(machine)
-    if isinstance(value, Linear):
-        return questions.extreme(inquiry, said, value, wishes, most=most)
-    return questions.extreme_of_lookup(inquiry, said, value, wishes, most=most)
+    goals = [
+        _goal(machine, term, asked.mark, most=side == "most")
+        for side, term in ((asked.word, number), *asked.then)
+    ]
+    return extremes.best(opened.inquiry(machine), goals, _wishes(machine, asked, conditions))
 
 
-def _number(machine: Machine, checked: Checked, mark: Mark) -> Linear | Lookup | Lowest:
+def _goal(machine: Machine, number: Expression, mark: Mark, *, most: bool) -> Goal:
+    checked = machine.read(number, mark)
+    value = _number(machine, checked, mark)
+    return Goal(wording(checked.expression, machine.vocabulary), value, most)
+
+
+def _number(machine: Machine, checked: Checked, mark: Mark) -> Value:
     """Return what an expression stands for, where it has a most and a least."""
     said = text(checked.expression)
     if checked.type.sort not in (Sort.NUMBER, Sort.QUANTITY):
@@ -187,14 +230,6 @@ def _number(machine: Machine, checked: Checked, mark: Mark) -> Linear | Lookup |
     if isinstance(value, Linear | Lookup | Lowest):
         return value
     raise problem("not-a-number", f"{said} has no most and no least.", mark, "Compare it.")
-
-
-def _most(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
-    return _extreme(opened, machine, asked, most=True)
-
-
-def _least(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
-    return _extreme(opened, machine, asked, most=False)
 
 
 def _list(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
@@ -228,10 +263,17 @@ class Form:
 FORMS: Mapping[str, Form] = {
     "can": Form(_can, "can(condition)", "this can be: {}"),
     "always": Form(_in_worlds(_always), "always(claim)", "this is always so: {}"),
-    "most": Form(_in_worlds(_most), "most(number, given=condition)", "the most of {}"),
-    "least": Form(_in_worlds(_least), "least(number, given=condition)", "the least of {}"),
+    "most": Form(
+        _in_worlds(_extreme), "most(number, then=number, given=condition)", "the most of {}"
+    ),
+    "least": Form(
+        _in_worlds(_extreme), "least(number, then=number, given=condition)", "the least of {}"
+    ),
     "list": Form(_in_worlds(_list), "list(A, B, given=condition)", "every combination of {}"),
     "ways": Form(_in_worlds(_list), "ways(A, B, given=condition)", "how many combinations of {}"),
     "together": Form(_in_worlds(_together), "together(claim, claim)", "these can be together: {}"),
 }
 """The question words. A new one is a line here."""
+
+SIDES = ("most", "least")
+"""The question words for a number; after ``then=`` they stand inside a question too."""

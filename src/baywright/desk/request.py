@@ -18,6 +18,10 @@ from baywright.units import Quantity, UnitError, parse
 
 ValueT = TypeVar("ValueT")
 
+SHORTEST = 0.1
+"""Seconds, the shortest limit. Engines take in a space before they look at the time, and need
+about as long for one of the bundled books."""
+
 
 @dataclass(frozen=True, slots=True)
 class Request:
@@ -28,12 +32,14 @@ class Request:
         altitude: altitude of the site with its unit.
         inlet: temperature of the air taken in with its unit.
         seconds: most time for one step of an answer, or ``None`` for the standard.
+        reasons: how many different minimal sets of reasons a no is given.
     """
 
     as_of: str = ""
     altitude: str = ""
     inlet: str = ""
     seconds: float | None = None
+    reasons: int = 1
 
     def setting(self) -> Setting:
         """Return day and site.
@@ -50,17 +56,20 @@ class Request:
         return Setting(day, altitude, inlet)
 
     def panel(self) -> Panel:
-        """Return the engines with the time limit.
+        """Return the engines with the time limit and the number of sets of reasons.
 
         Raises:
-            Problems: when the limit is not above zero.
+            Problems: when the limit is too short to answer in, or no set is wanted.
         """
-        standard = standard_panel()
+        if self.reasons < 1:
+            message = f"reasons: {self.reasons} sets of reasons cannot be shown."
+            raise problem("reasons", message, None, "Give 1 or more.")
+        standard = replace(standard_panel(), reason_sets=self.reasons)
         if self.seconds is None:
             return standard
-        if not self.seconds > 0:
-            message = f"limit: {self.seconds:g} s is no time at all."
-            raise problem("limit", message, None, "Give seconds, such as 20.")
+        if not self.seconds >= SHORTEST:
+            message = f"limit: {self.seconds:g} s is too short for any engine to begin in."
+            raise problem("limit", message, None, f"Give {SHORTEST:g} s or more, such as 20.")
         patience = Limit(min(standard.patience.seconds, self.seconds))
         return replace(standard, patience=patience, limit=Limit(self.seconds))
 

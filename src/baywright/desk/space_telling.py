@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import partial
 
 from baywright.answers.as_json import Json, verdict_json
 from baywright.answers.counting import BuildCount
 from baywright.answers.space_questions import BEYOND
 from baywright.answers.verdicts import Bound, No, Proof, Reason, Stopped, Verdict, Witness, Yes
 from baywright.answers.wording import Fitted, Ground, Group, Row, Sheet, quote
-from baywright.answers.wording.grounds import needed
+from baywright.answers.wording.grounds import needed, with_others
 from baywright.desk.spaces import SpaceAnswer, SpaceCount, SpaceOptions
 from baywright.laws.wording import counted, listed
 from baywright.units import number
@@ -115,7 +116,7 @@ def _told(verdict: Verdict) -> Sheet:
 
 def _yes(verdict: Yes) -> Sheet:
     every = bool(verdict.always)
-    return Sheet(
+    sheet = Sheet(
         "Yes",
         "yes",
         "Every legal build has this." if every else "A legal build has this; it is shown below.",
@@ -125,6 +126,7 @@ def _yes(verdict: Yes) -> Sheet:
         fitted=(_build(verdict.witness, "The build"),),
         proof=proof_words(verdict.proof),
     )
+    return with_others(sheet, verdict.others, _grounds)
 
 
 def _no(verdict: No) -> Sheet:
@@ -136,7 +138,7 @@ def _no(verdict: No) -> Sheet:
             fitted=(_build(verdict.counterexample, "A legal build without it"),),
             proof=proof_words(verdict.proof),
         )
-    return Sheet(
+    sheet = Sheet(
         "No",
         "no",
         "No legal build has this.",
@@ -144,21 +146,24 @@ def _no(verdict: No) -> Sheet:
         needed=needed(verdict.reasons),
         proof=proof_words(verdict.proof),
     )
+    return with_others(sheet, verdict.others, _grounds)
 
 
 def _bound(verdict: Bound) -> Sheet:
     side, beyond = ("At most", "more") if verdict.most else ("At least", "less")
     value = number(verdict.figure.value)
-    return Sheet(
+    told = partial(_grounds, beyond=f"Asked: {beyond} than {value}.")
+    sheet = Sheet(
         f"{side} {value}",
         "bound",
         f"{verdict.figure.words}: {side.lower()} {value}. A build has it, and none has {beyond}.",
         grounds_title=f"Why not {beyond}",
-        grounds=_grounds(verdict.reasons, f"Asked: {beyond} than {value}."),
+        grounds=told(verdict.reasons),
         needed=needed(verdict.reasons),
         fitted=(_build(verdict.witness, f"A build with {value}"),),
         proof=proof_words(verdict.proof),
     )
+    return with_others(sheet, verdict.others, told)
 
 
 def _grounds(reasons: Iterable[Reason], beyond: str = "") -> tuple[Ground, ...]:

@@ -11,7 +11,6 @@ from baywright.answers.counting import BuildCount, Counters, count_builds
 from baywright.answers.inquiry import Panel, RecheckError, SpaceInquiry, StoppedError
 from baywright.answers.space_questions import always, extreme, possible
 from baywright.answers.verdicts import Proof, Stopped, Verdict
-from baywright.desk.opening import standard_panel
 from baywright.desk.request import Request
 from baywright.desk.space_terms import SpaceTerms
 from baywright.engines.contract import Assumptions, Limit, OutOfTime
@@ -119,16 +118,15 @@ def open_space(path: Path, request: Request) -> OpenSpace:
 
     Args:
         path: the file.
-        request: the time limit; a space knows neither day nor site.
+        request: time limit and number of sets of reasons; a space knows neither day nor site.
 
     Raises:
         Problems: everything that is wrong with the file or the request.
     """
-    if request != Request(seconds=request.seconds):
+    if request != Request(seconds=request.seconds, reasons=request.reasons):
         message = "A space file knows neither day nor site."
         raise problem("no-site", message, None, "Ask a book, or leave out day and site.")
-    panel = standard_panel() if request.seconds is None else request.panel()
-    return OpenSpace(read_space(path), panel, Diagram())
+    return OpenSpace(read_space(path), request.panel(), Diagram())
 
 
 def count(

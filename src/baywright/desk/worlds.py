@@ -108,8 +108,8 @@ def _legal_in(opened: Opened, world: World, home: World, shown: Witness) -> bool
 def outcome(verdict: Verdict) -> object:
     """Return what has to be equal for two verdicts to say the same."""
     match verdict:
-        case Bound(_, figure):
-            return ("bound", figure.value)
+        case Bound():
+            return ("bound", verdict.figure.value, *(each.figure.value for each in verdict.then))
         case Count(_, rows):
             return ("count", frozenset(rows))
         case Together(_, _, largest):

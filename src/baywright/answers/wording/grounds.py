@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from typing import TypeAlias
 
-from baywright.answers.verdicts import Change, Reason
+from baywright.answers.verdicts import Change, More, OtherReasons, Reason
 from baywright.answers.wording.names import Names
 from baywright.answers.wording.numbers import small, total_words
-from baywright.answers.wording.sheet import Ground, Quote, Turn
+from baywright.answers.wording.sheet import Ground, OtherGrounds, Quote, Sheet, Turn
 from baywright.facts.citation import Citation
+
+Tell: TypeAlias = Callable[[Iterable[Reason]], tuple[Ground, ...]]
+"""Says the reasons of one set."""
 
 BEYOND = "wish:beyond"
 """Key of the wish for more than the most, or less than the least."""
@@ -56,6 +61,35 @@ def needed(reasons: Sequence[Reason]) -> str:
     number = len(reasons)
     which = {1: "it", 2: "either of the two"}.get(number, f"any one of the {small(number)}")
     return f"Without {which} a build exists."
+
+
+def with_others(sheet: Sheet, others: OtherReasons | None, told: Tell) -> Sheet:
+    """Return a sheet with further sets of reasons, and whether those are all.
+
+    Args:
+        sheet: the sheet with the first set.
+        others: the further sets, where they were asked for.
+        told: says the reasons of one set.
+    """
+    if others is None:
+        return sheet
+    sets = tuple(
+        OtherGrounds(f"{sheet.grounds_title}, set {number}", told(reasons), needed(reasons))
+        for number, reasons in enumerate(others.sets, 2)
+    )
+    return replace(sheet, others=sets, complete=_complete(len(sets) + 1, others.more))
+
+
+def _complete(number: int, more: More) -> str:
+    match more:
+        case "none" if number == 1:
+            return "There is no other minimal set of reasons."
+        case "none":
+            return f"These {small(number)} minimal sets of reasons are all there are."
+        case "some":
+            return "There are more minimal sets of reasons."
+        case "unknown":
+            return "There may be more minimal sets of reasons; the time was up."
 
 
 def turns(changes: Sequence[Change], names: Names) -> tuple[Turn, ...]:

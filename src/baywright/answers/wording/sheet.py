@@ -47,6 +47,21 @@ class Ground:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherGrounds:
+    """A further set of reasons in words.
+
+    Args:
+        title: which of the sets it is.
+        grounds: the reasons.
+        needed: that each reason is needed.
+    """
+
+    title: str
+    grounds: tuple[Ground, ...]
+    needed: str
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
     """A label and what it says."""
 
@@ -172,6 +187,8 @@ class Sheet:
         grounds_title: what the reasons are reasons for.
         grounds: the reasons.
         needed: that each reason is needed, or empty.
+        others: further sets of reasons, smallest first.
+        complete: whether these sets of reasons are all, or empty where one was asked for.
         structure: why places allow no more.
         nearest: the nearest builds.
         notes: more about it, by title: what was asked, limits with their margins.
@@ -191,6 +208,8 @@ class Sheet:
     grounds_title: str = "Reasons"
     grounds: tuple[Ground, ...] = ()
     needed: str = ""
+    others: tuple[OtherGrounds, ...] = ()
+    complete: str = ""
     structure: tuple[Quote, ...] = ()
     nearest: tuple[Near, ...] = ()
     notes: tuple[Group, ...] = ()

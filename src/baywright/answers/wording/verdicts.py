@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
 from baywright.answers.figures import amount
+from baywright.answers.inquiry import EVALUATOR
 from baywright.answers.verdicts import (
     Bound,
     Count,
@@ -22,11 +24,21 @@ from baywright.answers.verdicts import (
     Yes,
 )
 from baywright.answers.wording.builds import fitted, summary
-from baywright.answers.wording.grounds import grounds, needed, quote, turns
+from baywright.answers.wording.grounds import grounds, needed, quote, turns, with_others
 from baywright.answers.wording.loads import load_of_build, load_of_reason
 from baywright.answers.wording.names import Names
 from baywright.answers.wording.numbers import against, small
-from baywright.answers.wording.sheet import Fitted, Load, Near, Outcome, Quote, Rows, Sheet
+from baywright.answers.wording.sheet import (
+    Fitted,
+    Group,
+    Load,
+    Near,
+    Outcome,
+    Quote,
+    Row,
+    Rows,
+    Sheet,
+)
 from baywright.facts.citation import Citation
 from baywright.laws.machine import Machine
 from baywright.laws.wording import capitalised, counted, listed
@@ -94,13 +106,14 @@ def _yes(verdict: Yes, machine: Machine, voice: Voice) -> Sheet:
     )
     if not verdict.always:
         return sheet
-    return replace(
+    sheet = replace(
         sheet,
         sentence="Every legal build has this.",
         grounds_title="Why none is without it",
         grounds=grounds(verdict.always, names),
         needed=needed(verdict.always),
     )
+    return with_others(sheet, verdict.others, partial(grounds, names=names))
 
 
 def _no(verdict: No, machine: Machine, voice: Voice) -> Sheet:
@@ -114,7 +127,7 @@ def _no(verdict: No, machine: Machine, voice: Voice) -> Sheet:
     limits = [g.sentence for g in told_grounds if g.kind != "asked"] or [
         each.value for each in structure
     ]
-    return Sheet(
+    sheet = Sheet(
         "No",
         "no",
         f"{voice.no} {_why(verdict.reasons, limits)}",
@@ -126,6 +139,7 @@ def _no(verdict: No, machine: Machine, voice: Voice) -> Sheet:
         proof=_proof(verdict.proof),
         aid=AID,
     )
+    return with_others(sheet, verdict.others, partial(grounds, names=names))
 
 
 def _structure(citations: Iterable[Citation]) -> tuple[Quote, ...]:
@@ -177,22 +191,51 @@ def _near(nearest: Nearest, machine: Machine, voice: Voice) -> Near:
 
 def _bound(verdict: Bound, machine: Machine, voice: Voice) -> Sheet:
     names, figure = Names(machine.book), verdict.figure
-    side, beyond = ("At most", "more") if verdict.most else ("At least", "less")
-    shown = amount(figure.value, figure.dimension, "down" if verdict.most else "up")
+    side, beyond = sides(most=verdict.most)
+    shown = _best(figure, most=verdict.most)
     what = capitalised(figure.words.removeprefix("the "))
-    return Sheet(
+    told = partial(grounds, names=names, beyond=f"Asked: {beyond} than {shown}.")
+    sheet = Sheet(
         f"{side} {shown}",
         "bound",
         f"{what}: {side.lower()} {shown}. A build has it, and none has {beyond}.",
         grounds_title=f"Why not {beyond}",
-        grounds=grounds(verdict.reasons, names, f"Asked: {beyond} than {shown}."),
+        grounds=told(verdict.reasons),
         needed=needed(verdict.reasons),
         structure=_structure(verdict.structure),
-        fitted=(fitted(verdict.witness, names, f"A build with {shown}"),),
+        notes=tuple(_then(verdict, shown)),
+        fitted=(fitted(verdict.witness, names, f"A build with {_all_best(verdict)}"),),
         load=load_of_build(machine, verdict.witness, redundant=voice.redundant),
         proof=_proof(verdict.proof),
         aid=AID,
     )
+    return with_others(sheet, verdict.others, told)
+
+
+def sides(*, most: bool) -> tuple[str, str]:
+    """Return how a bound is said, and what lies beyond it."""
+    return ("At most", "more") if most else ("At least", "less")
+
+
+def _best(figure: Figure, *, most: bool) -> str:
+    return amount(figure.value, figure.dimension, "down" if most else "up")
+
+
+def _all_best(verdict: Bound) -> str:
+    further = (_best(then.figure, most=then.most) for then in verdict.then)
+    return listed((_best(verdict.figure, most=verdict.most), *further))
+
+
+def _then(verdict: Bound, shown: str) -> Iterator[Group]:
+    """Yield what comes next among the best builds, each with who checked it."""
+    if not verdict.then:
+        return
+    rows = []
+    for then in verdict.then:
+        (side, beyond), what = sides(most=then.most), then.figure.words.removeprefix("the ")
+        best = f"{side.lower()} {_best(then.figure, most=then.most)}; none has {beyond}"
+        rows.append(Row(capitalised(what), f"{best}, {_checked(then.rechecked_by)}"))
+    yield Group(f"Among the builds with {shown}, one after the other", tuple(rows))
 
 
 def _count(verdict: Count, machine: Machine) -> Sheet:
@@ -212,7 +255,7 @@ def _together(verdict: Together, machine: Machine) -> Sheet:
     names = Names(machine.book)
     size = max((len(kept) for kept, _ in verdict.largest), default=0)
     most = f"The most that do: {small(size)}." if verdict.largest else "None of them does alone."
-    return Sheet(
+    sheet = Sheet(
         "Not together",
         "together",
         f"These {small(len(verdict.asked))} do not all hold in one build. {most}",
@@ -222,6 +265,7 @@ def _together(verdict: Together, machine: Machine) -> Sheet:
         proof=_proof(verdict.proof),
         aid=AID,
     )
+    return with_others(sheet, verdict.others, partial(grounds, names=names))
 
 
 def _kept(asked: tuple[str, ...], kept: tuple[int, ...], build: Witness, names: Names) -> Fitted:
@@ -265,6 +309,9 @@ def _figure(figure: Figure) -> str:
 
 
 def _proof(proof: Proof) -> str:
-    checker = "the evaluator" if proof.rechecked_by == "evaluator" else proof.rechecked_by
     took = f"{proof.milliseconds:,.0f} ms" if proof.milliseconds >= 1 else "under 1 ms"
-    return f"Answered by {proof.answered_by}, re-checked by {checker}, {took}."
+    return f"Answered by {proof.answered_by}, {_checked(proof.rechecked_by)}, {took}."
+
+
+def _checked(by: str) -> str:
+    return f"re-checked by {'the evaluator' if by == EVALUATOR else by}"
