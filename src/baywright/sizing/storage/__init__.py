@@ -1,0 +1,1 @@
+"""Storage: links, arrays, rebuilds, odds of loss, wear, backups and energy packs."""
