@@ -183,11 +183,16 @@ def _efficiency(supply: Supply) -> Iterator[Problem]:
 
 
 def _curve(fan: Fan) -> Iterator[Problem]:
+    if any(fact.value is None for fact in facts_of(fan.curve)):
+        return
     for first, second in pairwise(fan.curve):
-        facts = (first.flow, second.flow, second.pressure, first.pressure)
-        if any(fact.value is None for fact in facts):
-            continue
-        if first.flow.known >= second.flow.known or second.pressure.known > first.pressure.known:
+        if first.flow.known >= second.flow.known or second.pressure.known >= first.pressure.known:
             message = "Along a fan curve the flow rises and the pressure falls."
             hint = "Put the points in rising order of flow, each flow once."
             yield Problem("out-of-order", message, second.flow.mark, hint)
+    ends = [fan.curve[0].flow, fan.curve[-1].pressure] if fan.curve else []
+    for end in ends:
+        if end.known.canonical:
+            message = f"A fan curve goes from no flow to no pressure; {end.text} is no end of it."
+            hint = "Add the point at 0 CFM or at 0 Pa."
+            yield Problem("out-of-order", message, end.mark, hint)
