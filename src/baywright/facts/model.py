@@ -23,7 +23,11 @@ class Port(Model):
 
 
 class Outline(Model):
-    """A rectangle in one view of the machine, measured from the view's lower left corner."""
+    """A rectangle in one view of the machine, measured from the view's lower left corner.
+
+    The view inside is from above, with the front at the lower edge; the side view has the front
+    at the left edge.
+    """
 
     view: Name = Field(description="front, rear, inside or side")
     x: Length = Field(description="from the left edge")
