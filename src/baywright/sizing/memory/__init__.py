@@ -1,0 +1,1 @@
+"""Memory: capacity, speed, bandwidth, interleave regions and what is kept back."""
