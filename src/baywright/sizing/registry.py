@@ -3,5 +3,6 @@
 from __future__ import annotations
 
 from baywright.sizing.part import Part
+from baywright.sizing.power.sheet import PART as POWER
 
-PARTS: tuple[Part, ...] = ()
+PARTS: tuple[Part, ...] = (POWER,)

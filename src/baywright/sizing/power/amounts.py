@@ -24,15 +24,18 @@ def ratio(fact: Fact[Fraction] | None) -> float:
 
 
 def shown(values: Floats | None, unit: str) -> str:
-    """Write a number with its unit, or the range of several.
+    """Write a number with its unit, or the range of several that are decided.
 
     >>> shown(230.0, "V"), shown(np.array([100.0, 240.0]), "V"), shown(None, "V")
     ('230 V', '100 to 240 V', 'V not stated')
     """
     if values is None:
         return f"{unit} not stated"
-    low, high = float(np.min(values)), float(np.max(values))
-    return f"{low:,.10g} {unit}" if low == high else f"{low:,.10g} to {high:,.10g} {unit}"
+    decided = np.asarray(values)[~np.isnan(values)]
+    if not decided.size:
+        return "not decided"
+    low, high = float(decided.min()), float(decided.max())
+    return f"{low:,.6g} {unit}" if low == high else f"{low:,.6g} to {high:,.6g} {unit}"
 
 
 def conditions(case: Case, *words: str) -> str:

@@ -86,6 +86,11 @@ class Bays:
             total = total + np.where(model.counts > 0, model.counts * value, 0.0)
         return np.where(self.count > 0, total, np.nan)
 
+    @property
+    def unset(self) -> tuple[str, ...]:
+        """What everything about the supplies depends on, where the book has not one set."""
+        return () if self.place is not None else self.missing
+
     def lacking(self, *fields: str) -> tuple[str, ...]:
         """Return the paths of facts that some supply fitted lacks."""
         return tuple(
