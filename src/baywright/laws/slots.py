@@ -113,12 +113,13 @@ def _owner(frame: Frame, choice: str, name: str, slot: Slot) -> Iterator[Law]:
 
 def _sizes(frame: Frame, choice: str, name: str, slot: Slot) -> Iterator[Law]:
     """A card is no longer, higher, wider or hungrier than its slot."""
-    for what, sentence, fits in _limits(slot):
+    for what, sentence, fits in limits_of(slot):
         origin = frame.law(f"slots.{what}/{name}", sentence, getattr(slot, what))
         yield from frame.table(origin, (choice,), _each(frame, fits))
 
 
-def _limits(slot: Slot) -> Iterator[tuple[str, str, Callable[[Card], bool]]]:
+def limits_of(slot: Slot) -> Iterator[tuple[str, str, Callable[[Card], bool]]]:
+    """Yield what a slot states of its cards: the field, a sentence, and whether a card fits."""
     length, height, lanes, power = slot.length, slot.height, slot.lanes, slot.power
     if length is not None:
         sentence = f"{slot.name} takes cards up to {length.text} length."
@@ -139,7 +140,8 @@ def _drawn(card: Card) -> Fraction:
     return fact.known.canonical if fact is not None else Fraction(0)
 
 
-def _width(card: Card) -> int:
+def width_of(card: Card) -> int:
+    """Return the slot widths a card takes."""
     return card.slots.known if card.slots is not None else 1
 
 
@@ -152,7 +154,7 @@ def _neighbour(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
         f"slots.width/{name}", f"{slot.name} has room for cards {widest} wide.", slot.slots, beside
     )
     for choice in frame.at(name):
-        yield from frame.table(origin, (choice,), _each(frame, lambda c: _width(c) <= widest))
+        yield from frame.table(origin, (choice,), _each(frame, lambda c: width_of(c) <= widest))
     if beside is None:
         return
     sentence = f"A card wider than {slot.name} also takes {frame.book.places[beside].name}."
@@ -162,7 +164,7 @@ def _neighbour(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
             origin,
             (mine, theirs),
             lambda option, next_to: (
-                not next_to.parts or all(_width(card) <= room for card in _cards(frame, option))
+                not next_to.parts or all(width_of(card) <= room for card in _cards(frame, option))
             ),
         )
 
