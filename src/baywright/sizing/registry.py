@@ -4,5 +4,6 @@ from __future__ import annotations
 
 from baywright.sizing.part import Part
 from baywright.sizing.power.sheet import PART as POWER
+from baywright.sizing.rack.sheet import PART as RACK
 
-PARTS: tuple[Part, ...] = (POWER,)
+PARTS: tuple[Part, ...] = (POWER, RACK)

@@ -4,29 +4,31 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 import numpy as np
 
 from baywright.sizing.equation import Floats, equation, within
 
-UNIT = Fraction(4445, 100_000)
+UNIT = 0.04445
 """Height of a rack unit, m: EIA-310."""
 
 
 @equation("R16", "u = ceil(height / 44.45 mm)", source="EIA-310: 1 U is 1.75 in")
-def units_of(height: Fraction) -> int:
-    """Return the rack units that a machine of a height [m] takes.
+def units_of(height: float) -> int:
+    """Return the rack units that a machine takes.
+
+    Args:
+        height: its height [m]; one that comes out even takes no unit more.
 
     Raises:
         ValueError: when the height is not above 0.
 
-    >>> units_of(Fraction(889, 10_000)), units_of(Fraction(9, 100))
+    >>> units_of(0.0889), units_of(0.09)
     (2, 3)
     """
-    if height <= 0:
+    if not height > 0:
         raise ValueError("a machine has some height")
-    return math.ceil(height / UNIT)
+    return math.ceil(height / UNIT - 1e-9)
 
 
 @equation("R17", "n = b sum(floor(run / u))", source="counting")
