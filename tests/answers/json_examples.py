@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -23,6 +24,7 @@ QUESTIONS = {
     "no": "count(drive) == 4 and fans == 3",
     "no-always": "always(fans >= 4)",
     "bound": "least(load)",
+    "bound-then": "least(price, then=load)",
     "count": "list(A, O1)",
     "together": "together(count(drive) == 4, fans == 3)",
 }
@@ -33,6 +35,8 @@ def examples(folder: Path) -> dict[str, Any]:
     book = write_example(folder)
     opened = open_book(book)
     found = {name: _verdict(opened, question) for name, question in QUESTIONS.items()}
+    several = replace(opened, panel=replace(opened.panel, reason_sets=5))
+    found["other_reasons"] = _verdict(several, "least(price)")["other_reasons"]
     figures = (Figure("load", "the peak draw", Fraction(n), "power") for n in (1158, 1162))
     found["undecided"] = _verdict(_open_with_s2(book), 'least(price, given=A == "S2")')
     found["stopped"] = verdict_json(Stopped("cpsat worked for 20 s", *figures))
@@ -57,6 +61,7 @@ def _verdict(opened: Opened, question: str) -> Any:
 
 KEYS = {
     "build": {"lines", "parts", "figures"},
+    "other_reasons": {"sets", "more"},
     "reason": {"key", "kind", "sentence", "facts", "total", "without"},
     "proof": {"answered_by", "rechecked_by", "milliseconds"},
     "fact": {"fact", "value", "where", "source", "date", "status"},

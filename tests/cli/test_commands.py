@@ -115,6 +115,9 @@ def test_as_of_changes_what_can_be_had() -> None:
         (("ask", "f2", "load", "--as-of", "soon"), "not-a-date"),
         (("ask", "f2", "load", "--altitude", "3 kg"), "wrong-dimension"),
         (("ask", "f2", "load", "--limit", "0"), "limit"),
+        (("ask", "f2", "load", "--limit", "0.0001"), "limit"),
+        (("ask", "f2", "load", "--reasons", "0"), "reasons"),
+        (("judge", "f2", N4, "--reasons", "-1"), "reasons"),
         (("judge", "f2", "nowhere.yaml"), "unreadable"),
         (("list", "f2", "load", "price"), "too-wide"),
         (("options", "f2", "--with", "1 +"), "syntax"),
@@ -128,6 +131,37 @@ def test_bad_input_ends_with_2_and_its_problems(arguments: tuple[str, ...], kind
     told = run(*arguments, "--json")
     assert told.exit_code == 2
     assert kind in [problem["kind"] for problem in json.loads(told.stdout)["problems"]]
+
+
+def test_several_sets_of_reasons_stand_under_each_other() -> None:
+    asked = ("ask", "f2", 'count("accel-dw") == 3', "--reasons", "2")
+    told = run(*asked).stdout
+    first, second, last = (
+        told.index(part)
+        for part in (
+            "\nReasons\n",
+            "\nReasons, set 2\n",
+            "\nThere are more minimal sets of reasons.",
+        )
+    )
+    assert first < second < last < told.index("\nNearest builds\n")
+    assert told.count("a build exists.") == 2
+    others = answer(*asked)["answer"]["other_reasons"]
+    assert (len(others["sets"]), others["more"]) == (1, "some")
+
+
+def test_a_judgement_says_that_its_reasons_are_all() -> None:
+    told = run("judge", "f2", N4, "--reasons", "9").stdout
+    assert "minimal sets of reasons are all there are." in told or "no other minimal set" in told
+
+
+def test_levels_in_order_are_shown_with_who_checked_them() -> None:
+    told = run("ask", "f2", "least(price, then=load)").stdout
+    assert told.startswith("At least 4,210 FLO\n")
+    assert "Read as: the least of the price, then the least of the peak draw." in told
+    assert "Among the builds with 4,210 FLO, one after the other\n" in told
+    assert "Peak draw  at least 323 W; none has less, re-checked by search" in told
+    assert "A build with 4,210 FLO and 323 W" in told
 
 
 def test_a_limit_reached_ends_with_3(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -145,6 +145,13 @@ def test_reasons_carry_sentence_and_total(crate: str) -> None:
     assert "Without any one of the four a build exists." in told
 
 
+def test_several_sets_of_reasons_of_a_file(crate: str) -> None:
+    question = "fans == 2 and fans == 4 and choice('slot 1') == 'card' and sum('watts') == 0"
+    told = run("ask", "--space", crate, question, "--reasons", "9").stdout
+    assert "\nReasons, set 2\n" in told
+    assert "minimal sets of reasons are all there are." in told
+
+
 @pytest.mark.parametrize(
     ("arguments", "kind"),
     [
@@ -161,6 +168,8 @@ def test_reasons_carry_sentence_and_total(crate: str) -> None:
         (("ask", "fans =="), "syntax"),
         (("ask", "fans == 2", "--altitude", "900 m"), "no-site"),
         (("ask", "fans == 2", "--limit", "0"), "limit"),
+        (("ask", "fans == 2", "--reasons", "0"), "reasons"),
+        (("ask", "least(fans, then=fans)"), "one-claim"),
         (("count", "--choose", "slot 3=card"), "unknown-name"),
         (("count", "--choose", "noise=level=loud"), "unknown-name"),
         (("count", "--choose", "card"), "unknown-name"),

@@ -11,6 +11,7 @@ that merely says what a law says too is none.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 
 from baywright.answers.inquiry import Inquiry, RecheckError, SpaceInquiry, StoppedError
@@ -185,7 +186,8 @@ def build_without(
         space: a space that has no build.
         needed: the part of it that its reasons are.
         key: the reason given up.
-        bounded: the total that the reason bounds, which then passes its bound by the least.
+        bounded: the total that the reason bounds, which then passes its bound by the least that
+            is found in time.
 
     Raises:
         RecheckError: when there is none, so that it was no reason.
@@ -194,11 +196,21 @@ def build_without(
     rest = space.without([key])
     if inquiry.possible(rest) is None:
         rest = needed.without([key])
-    best = inquiry.good(rest, bounded) if bounded and bounded.weights else None
-    values = best or inquiry.possible(rest)
+    values = _closest(inquiry, rest, bounded) or inquiry.possible(rest)
     if values is None:
         raise RecheckError(f"{key} was called a reason, but nothing is possible without it either")
     return values
+
+
+def _closest(
+    inquiry: SpaceInquiry, space: Space, total: Objective | None
+) -> Mapping[str, int] | None:
+    """Return a build with a small total, if there is one and it is found in time."""
+    if total is None or not total.weights:
+        return None
+    with suppress(StoppedError):
+        return inquiry.good(space, total)
+    return None
 
 
 def _relevant(facts: tuple[Citation, ...], shown: Witness) -> tuple[Citation, ...]:

@@ -19,8 +19,8 @@ from baywright.units import Quantity, UnitError, parse
 ValueT = TypeVar("ValueT")
 
 SHORTEST = 0.1
-"""Seconds, the shortest limit. Engines take in a space before they look at the time, and need
-about as long for one of the bundled books."""
+"""Seconds, the shortest limit. Engines look at the time only once they have taken in a space,
+which is some hundredths of a second for the bundled books; a shorter limit would not be kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ class Request:
         if self.seconds is None:
             return standard
         if not self.seconds >= SHORTEST:
-            message = f"limit: {self.seconds:g} s is too short for any engine to begin in."
+            message = f"limit: {self.seconds:g} s is too short to be kept."
             raise problem("limit", message, None, f"Give {SHORTEST:g} s or more, such as 20.")
         patience = Limit(min(standard.patience.seconds, self.seconds))
         return replace(standard, patience=patience, limit=Limit(self.seconds))
