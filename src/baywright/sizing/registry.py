@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from baywright.sizing.air.sheet import PART as AIR
 from baywright.sizing.part import Part
 from baywright.sizing.power.sheet import PART as POWER
 from baywright.sizing.rack.sheet import PART as RACK
 
-PARTS: tuple[Part, ...] = (POWER, RACK)
+PARTS: tuple[Part, ...] = (POWER, AIR, RACK)

@@ -33,7 +33,8 @@ def summed(*levels: Floats) -> Floats:
     if not levels:
         raise ValueError("without a source there is no level")
     power = sum(np.power(10.0, np.asarray(level, float) / 10) for level in levels)
-    level = 10 * np.log10(power)
+    with np.errstate(divide="ignore"):  # silence has no level: minus infinity
+        level = 10 * np.log10(power)
     return within(level, ~np.isnan(level))
 
 
