@@ -50,6 +50,9 @@ class Drive(Part):
     interface: Name = Field(description="such as fast, sas or sata")
     capacity: Capacity = Field(description="capacity as sold")
     endurance: Endurance | None = Field(None, description="data that may be written over its life")
+    wears: Truth | None = Field(
+        None, description="no when writing does not wear it out; yes unless given"
+    )
     generation: Name | None = Field(
         None, description="fastest generation of its own lanes, such as PCIe 5.0"
     )

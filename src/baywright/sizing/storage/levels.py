@@ -98,6 +98,8 @@ class Layout:
 def layouts(drives: int, spares: int, survives: int) -> Iterator[Layout]:
     """Yield every layout of some drives that survives so many failures wherever they fall.
 
+    A spare is of no use where nothing can be rebuilt.
+
     Args:
         drives: drives alike behind one controller, zero or more.
         spares: how many of them wait as spares.
@@ -105,7 +107,8 @@ def layouts(drives: int, spares: int, survives: int) -> Iterator[Layout]:
     """
     used = drives - spares
     for level in LEVELS:
-        if level.survives < survives or used < level.least:
+        idle = spares > 0 and level.survives == 0
+        if level.survives < survives or used < level.least or idle:
             continue
         if level.grouped:
             yield from _grouped(level, used, spares)
