@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
+from types import MappingProxyType
 from typing import Literal
 
 import numpy as np
@@ -109,6 +110,20 @@ class Case:
             for name, _, _ in self.frame.parts_in(self.frame.options(choice)[code])
         }
         return tuple(name for name in self.book.parts if name in found)
+
+    @cached_property
+    def numbers(self) -> Mapping[str, Reals]:
+        """How many of each part that some build has there are in each build."""
+        found = {name: np.zeros(self.size) for name in self.fitted}
+        for choice, codes in self.codes.items():
+            options = self.frame.options(choice)
+            rows: dict[str, Reals] = {}
+            for position, option in enumerate(options):
+                for name, _, count in self.frame.parts_in(option):
+                    rows.setdefault(name, np.zeros(len(options)))[position] += count
+            for name in rows.keys() & found.keys():
+                found[name] += rows[name][codes]
+        return MappingProxyType(found)
 
     def amid(self, around: Surroundings) -> Case:
         """Return the same builds in other surroundings."""

@@ -78,7 +78,8 @@ def events_of(tree: Tree) -> Mapping[str, float]:
     """
     found: dict[str, float] = {}
     for event in _walk(tree):
-        if found.setdefault(event.name, event.odds) != event.odds:
+        before = found.setdefault(event.name, event.odds)
+        if before != event.odds and not (math.isnan(before) and math.isnan(event.odds)):
             raise ValueError(f"{event.name} stands in the tree with two different odds")
     return found
 

@@ -82,20 +82,14 @@ def more_than(spare: Floats, count: Floats, down: Floats) -> Floats:
         np.asarray(spare, float), np.asarray(count, float), np.asarray(down, float)
     )
     valid = (count >= 0) & (down >= 0) & (down <= 1) & np.isfinite(spare)
-    total = np.zeros(down.shape)
-    # Summed from the small end, so that odds near zero keep their digits.
-    for failed in range(int(np.max(np.where(valid, count, 0), initial=0)), -1, -1):
-        total += np.where((failed > spare) & (failed <= count), _exactly(failed, count, down), 0.0)
+    most = int(np.max(np.where(valid, count, 0), initial=0))
+    total, ways, failed = np.zeros(down.shape), np.ones(down.shape), np.ones(down.shape)
+    for i in range(most + 1):
+        # Ways fall to zero past the count, so a negative power is never used.
+        exactly = ways * failed * np.power(1 - down, np.maximum(count - i, 0))
+        total += np.where(i > spare, exactly, 0.0)
+        ways, failed = ways * (count - i) / (i + 1), failed * down
     return within(total, valid)
-
-
-def _exactly(failed: int, count: Floats, down: Floats) -> Floats:
-    ways = np.ones(np.shape(count))
-    for i in range(failed):
-        ways = ways * (count - i) / (i + 1)
-    # A power of zero to a negative number is never used: those rows are masked by the caller.
-    left = np.maximum(np.subtract(count, failed), 0)
-    return np.asarray(ways * np.power(down, failed) * np.power(np.subtract(1, down), left))
 
 
 @equation(
@@ -173,3 +167,22 @@ def any_down(*downs: Floats) -> Floats:
     with np.errstate(divide="ignore"):
         up = sum((np.log1p(-np.asarray(down, float)) for down in downs), np.zeros(()))
     return within(-np.expm1(up), np.isfinite(up) | (up == -np.inf))
+
+
+@equation(
+    "V13",
+    "F = p_board + sum of n_i p_i",
+    source="mean of a sum",
+    valid="failed parts replaced",
+)
+def yearly_failures(board: Floats, parts: Floats) -> Floats:
+    """Return the part failures of one machine in a year.
+
+    Args:
+        board: failures of the board in a year [1].
+        parts: failures of all other parts together in a year [1].
+
+    Returns:
+        Failures [1].
+    """
+    return np.add(board, parts)
