@@ -83,9 +83,9 @@ def _capacity(memory: _Memory) -> Iterator[Figure]:
     yield Figure("memory.modules", "memory modules", modules, "")
     yield Figure("memory.capacity", "memory", capacity, "GB", BINARY, inputs=_sizes(memory))
     cores = memory.case.weighed(lambda _, part: _cores(part))
-    share = _ratio(capacity, cores)
-    yield Figure("memory.core", "memory for each core", share, "GB", BINARY)
-    free = _sockets(memory) - modules
+    share, alone = _ratio(capacity, cores), "no processor is fitted"
+    yield Figure("memory.core", "memory for each core", share, "GB", BINARY, outside=alone)
+    free = np.maximum(_sockets(memory) - modules, 0.0)
     yield Figure("memory.free", "free sockets of fitted processors", free, "")
 
 

@@ -1,0 +1,1 @@
+"""Slots: bandwidth, lanes, shared links, locality, power and what stays free."""
