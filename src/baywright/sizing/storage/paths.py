@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from functools import partial
 
 import numpy as np
 
 from baywright.facts.parts import Cage, Card, Controller, Drive, Processor
 from baywright.facts.places import Slot, Zone
-from baywright.laws.controllers import cable_of, controller_slots
+from baywright.laws.controllers import cable_of
 from baywright.laws.frame import Option
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Reals
@@ -73,25 +74,29 @@ def _unknown_bay(case: Case, name: str, cage: Cage) -> tuple[str, ...]:
     )
 
 
-def _in_zone(case: Case, zone: str) -> list[str]:
-    """Return the choices that put drives into a zone."""
-    return [name for name in case.frame.at(zone) if any(True for _ in drives_held(case, name))]
+def _in_zone(case: Case, zone: str) -> Iterator[tuple[str, Drive, Reals]]:
+    """Yield each drive that a zone can hold, and how many of it each build has there."""
+    for choice in case.frame.at(zone):
+        for name, count in drives_held(case, choice):
+            part = case.book.parts[name]
+            if isinstance(part, Drive):
+                yield name, part, count
 
 
 def _bay(case: Case, zone: str, place: Zone) -> Reals:
     """Return the rate of the fastest drive of a zone over what the lanes of its bay carry."""
-    drives, owner = _in_zone(case, zone), place.owner or ""
+    owner = place.owner or ""
 
-    def ratio(of: Mapping[str, Option]) -> float:
+    def ratio(drive: Drive, of: Mapping[str, Option]) -> float:
         cage, processor = _part(case, of[zone]), _part(case, of.get(owner))
-        ratios = [
-            oversubscription(rate(drive.read_rate, "B/s"), _bay_rate(cage, drive, processor))
-            for name in drives
-            for drive, _ in _drives(case, of[name])
-        ]
-        return _highest(float(each) for each in ratios)
+        carried = _bay_rate(cage, drive, processor)
+        return float(oversubscription(rate(drive.read_rate, "B/s"), carried))
 
-    return of_distinct(case, [zone, *drives, owner], ratio)
+    ratios = (
+        np.where(count > 0, of_distinct(case, [zone, owner], partial(ratio, drive)), 0.0)
+        for _, drive, count in _in_zone(case, zone)
+    )
+    return worst(ratios, case.size)
 
 
 def slowed_by_bays(case: Case, group: Group) -> float:
@@ -99,25 +104,14 @@ def slowed_by_bays(case: Case, group: Group) -> float:
     held = {
         zone: place
         for zone, place in _zones(case)
-        for name in _in_zone(case, zone)
-        for drive, count in drives_held(case, name)
-        if drive == group.name and count[0]
+        for name, _, count in _in_zone(case, zone)
+        if name == group.name and count[0]
     }
-    return _highest(float(_bay(case, zone, place)[0]) for zone, place in held.items())
-
-
-def _highest(values: Iterator[float]) -> float:
-    found = [0.0, *values]
-    return math.nan if any(map(math.isnan, found)) else max(found)
+    return float(worst((_bay(case, zone, place) for zone, place in held.items()), 1)[0])
 
 
 def _part(case: Case, option: Option | None) -> object:
     return case.book.parts.get(option.part or "") if option else None
-
-
-def _drives(case: Case, option: Option) -> list[tuple[Drive, int]]:
-    parts = ((case.book.parts[name], count) for name, count in option.parts)
-    return [(part, count) for part, count in parts if isinstance(part, Drive)]
 
 
 def _bay_rate(cage: object, drive: Drive, processor: object) -> float:
@@ -135,8 +129,9 @@ def lane_rate_or_none(of: float, lanes: float) -> float:
     return math.nan if math.isnan(of) or math.isnan(lanes) else lane_rate(of, lanes)
 
 
-def _signalled(cage: Cage) -> float:
-    return drive_lane_rate(number(cage.link_rate, "b/s"))
+def _signalled(cage: object) -> float:
+    fact = cage.link_rate if isinstance(cage, Cage) else None
+    return drive_lane_rate(number(fact, "b/s"))
 
 
 def _of_connectors(case: Case) -> Limit:
@@ -156,30 +151,40 @@ def _of_connectors(case: Case) -> Limit:
 
 
 def _connector(case: Case, zone: str) -> Reals:
-    drives, cable = _in_zone(case, zone), cable_of(zone)
-    slots = controller_slots(case.book)
-
-    def ratio(of: Mapping[str, Option]) -> float:
-        cage = _part(case, of[zone])
-        if not isinstance(cage, Cage) or cage.lanes_per_bay is not None:
-            return 0.0
-        card = _part(case, of.get(str(of[cable].value))) if cable in of else None
-        behind = sum(
-            rate(drive.read_rate, "B/s") * count
-            for name in drives
-            for drive, count in _drives(case, of[name])
-        )
-        return float(oversubscription(behind, _lanes_to(cage, card) * _signalled(cage)))
-
-    return of_distinct(case, [zone, *drives, cable, *slots], ratio)
+    """Return the rate of the drives of a zone over that of the lanes to its cage."""
+    total = np.zeros(case.size)
+    for _, drive, count in _in_zone(case, zone):
+        total += _read(drive, count)
+    wired = case.looked_up(zone, lambda option: float(_is_wired(_part(case, option)))) > 0
+    lane = case.looked_up(zone, lambda option: _signalled(_part(case, option)))
+    return np.asarray(oversubscription(np.where(wired, total, 0.0), lane * _lanes_to(case, zone)))
 
 
-def _lanes_to(cage: Cage, card: object) -> float:
-    """Return the drive lanes between a cage and what drives it."""
-    if cage.board_lanes is not None:
-        return number(cage.board_lanes)
-    lanes = number(card.connector_lanes) if isinstance(card, Controller) else math.nan
-    return number(cage.connectors) * lanes
+def _is_wired(part: object) -> bool:
+    return isinstance(part, Cage) and part.lanes_per_bay is None
+
+
+def _lanes_to(case: Case, zone: str) -> Reals:
+    """Return the drive lanes between the cage of a zone and what drives it, in each build."""
+    connectors = case.looked_up(zone, lambda option: _of(_part(case, option), Cage, "connectors"))
+    lanes = case.looked_up(zone, lambda option: _of(_part(case, option), Cage, "board_lanes"))
+    cable = cable_of(zone)
+    for code, option in enumerate(case.frame.options(cable) if cable in case.codes else ()):
+        if isinstance(option.value, str):
+            card = case.looked_up(
+                option.value, lambda o: _of(_part(case, o), Controller, "connector_lanes")
+            )
+            lanes = np.where(case.codes[cable] == code, connectors * card, lanes)
+    return lanes
+
+
+def _of(part: object, model: type[Cage | Controller], field: str) -> float:
+    return number(getattr(part, field)) if isinstance(part, model) else math.nan
+
+
+def _read(drive: Drive, count: Reals) -> Reals:
+    """Return what drives read together [B/s]; nothing where there are none."""
+    return np.where(count > 0, count * rate(drive.read_rate, "B/s"), 0.0)
 
 
 def behind(case: Case, groups: list[Group]) -> dict[str, Reals]:
@@ -187,8 +192,8 @@ def behind(case: Case, groups: list[Group]) -> dict[str, Reals]:
     found: dict[str, Reals] = {}
     for group in groups:
         if group.slot is not None:
-            each = np.where(group.counts > 0, rate(group.drive.read_rate, "B/s"), 0.0)
-            found[group.slot] = found.get(group.slot, np.zeros(case.size)) + group.counts * each
+            so_far = found.get(group.slot, np.zeros(case.size))
+            found[group.slot] = so_far + _read(group.drive, group.counts)
     return found
 
 
@@ -212,12 +217,8 @@ def uplink(case: Case, slot: str) -> Reals:
 def _of_uplinks(case: Case, groups: list[Group]) -> Limit:
     cards = [name for name, card in fitted(case, Controller).items() if card.holds]
     rates = behind(case, groups)
-    places = tuple(
-        f"places.{slot}.{field}"
-        for slot in rates
-        for field in ("generation",)
-        if not getattr(case.book.places[slot], field)
-    )
+    slots = {slot: place for slot, place in case.book.places_of(Slot).items() if slot in rates}
+    places = tuple(f"places.{n}.generation" for n, slot in slots.items() if not slot.generation)
     figure = _ratio(
         case,
         "uplink",
