@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from baywright.sizing.air.sheet import PART as AIR
-from baywright.sizing.memory.sheet import PART as MEMORY
 from baywright.sizing.availability.sheet import PART as AVAILABILITY
 from baywright.sizing.energy.sheet import PART as ENERGY
+from baywright.sizing.memory.sheet import PART as MEMORY
 from baywright.sizing.part import Part
 from baywright.sizing.power.sheet import PART as POWER
 from baywright.sizing.rack.sheet import PART as RACK
 from baywright.sizing.slots.sheet import PART as SLOTS
 
-PARTS: tuple[Part, ...] = (POWER, AIR, MEMORY, SLOTS, RACK)
+PARTS: tuple[Part, ...] = (POWER, ENERGY, AIR, MEMORY, SLOTS, AVAILABILITY, RACK)
