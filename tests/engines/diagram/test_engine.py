@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -36,7 +37,7 @@ def test_one_sum_carried_changes_no_answer(case: Case) -> None:
 
 @given(cases())
 def test_several_sums_carried_change_no_answer(case: Case) -> None:
-    """Counting comes after all the rest, and is the one thing that is refused then."""
+    """Counting comes last, and is refused when derived choices are not determined either."""
     with contextlib.suppress(OutOfTime):
         judge(Diagram(ALL_CARRIED), case, list(brute_builds(case.space, case.assumptions)))
 
@@ -46,8 +47,14 @@ def test_two_sums_at_once_are_decided_value_by_value() -> None:
     for value in range(4):
         given_ = Assumptions({"b": frozenset({value})})
         assert engine.options(OPPOSED, given_) == Brute().options(OPPOSED, given_)
+        assert engine.count(OPPOSED, given_) == Brute().count(OPPOSED, given_)
+
+
+def test_several_sums_and_a_derived_choice_that_is_free_are_not_counted() -> None:
+    first = replace(OPPOSED.choices[0], derived=True)
+    space = Space((first, *OPPOSED.choices[1:]), (), OPPOSED.sums)
     with pytest.raises(OutOfTime, match="use and price at the same time"):
-        engine.count(OPPOSED)
+        Diagram(ALL_CARRIED).count(space)
 
 
 def test_a_sum_that_makes_the_diagram_too_large_is_carried_instead() -> None:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
 
 import numpy as np
 
 from baywright.engines.contract import Objective
-from baywright.engines.diagram.counting import Weighing, weighing
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.passes import LARGEST
 from baywright.engines.loops import Flags, Longs
@@ -73,11 +71,6 @@ class Compiled:
         if self.limits:
             return self.limits[0]
         return Carried(np.zeros(len(self.form.state_of), np.int64), 0, ())
-
-    @cached_property
-    def weighing(self) -> Weighing:
-        """The form prepared for counting under the budget."""
-        return weighing(self.form, self.budget.weights, self.budget.at_most)
 
     def description(self) -> Description:
         """Say how large the form is and what is not in it."""

@@ -1,140 +1,192 @@
 """Exact counts over a compiled form.
 
 The form is deterministic, so every build is one way through it: the builds below a state are the
-products of those below the two states of each of its arcs, added up.
+products of those below the two states of each of its arcs, added up. All numbers are computed
+modulo several primes whose product is larger than the count, which is put together from its
+residues.
 
-With a budget the numbers become polynomials, one coefficient for each total weight. They are
-computed modulo several primes whose product is larger than any coefficient can be, and the count is
-put together from its residues.
+Without a limit one pass over the arcs is enough. With limits there is a pass for each total that
+builds can have, each at another point (see ``layout``); they go on at the same time, in stretches
+of points, between which the deadline is looked at.
 """
 
 from __future__ import annotations
 
-import math
+import os
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 
-from baywright.engines.diagram.centring import Centred, centred
+from baywright.engines.contract import OutOfTime
+from baywright.engines.diagram.compiled import Carried
+from baywright.engines.diagram.evaluating import BLOCK, Plan, shared, summed
 from baywright.engines.diagram.form import Form
-from baywright.engines.diagram.passes import downwards, upwards, ways_below, ways_roughly
-from baywright.engines.diagram.polynomials import Terms, multiplied, summed
-from baywright.engines.diagram.residues import from_residues, primes_beyond
-from baywright.engines.loops import Flags, Ids, Longs
+from baywright.engines.diagram.layout import Layout, TooWide, laid_out, more_than
+from baywright.engines.diagram.passes import ways_below, ways_beside
+from baywright.engines.diagram.projecting import counted_apart
+from baywright.engines.diagram.residues import Circle, circles_beyond, from_residues, primes_beyond
+from baywright.engines.loops import Flags, Longs
 from baywright.engines.preparation import Deadline
 
-THREADS = 2
-"""Primes worked on at a time."""
+THREADS = min(4, os.cpu_count() or 1)
+"""Stretches of points worked on at a time; each needs room for all states."""
+
+_STRETCH = 200_000_000
+"""Arcs times points that are worked on between two looks at the clock: about 20 ms."""
+
+_FASTEST = 5e10
+"""Arcs times points a second that no thread passes; a count that would need more is not begun."""
+
+Evaluated: TypeAlias = Callable[[Plan, Circle, int, int], int | Longs]
+"""A loop that adds up what the points of a circle give, from one to the one before another."""
 
 
-def counted(form: Form, allowed: Flags) -> int:
-    """Return the number of builds of a form without a budget, using allowed values alone."""
+def counted(form: Form, limits: Sequence[Carried], allowed: Flags, deadline: Deadline) -> int:
+    """Return the number of builds of a form that keep some limits, using allowed values alone.
+
+    Raises:
+        OutOfTime: at the deadline, or at once when it cannot be kept.
+    """
     if not form.states:
         return 0
-    primes = primes_beyond(more_than(form, allowed))
+    if not limits:
+        return _freely_counted(form, allowed)
+    try:
+        layout = laid_out(form, limits, allowed)
+    except TooWide:
+        return _counted_one_by_one(form, limits, allowed, deadline)
+    if layout is None:
+        return 0
+    found = _Evaluation(layout, limits, deadline).means(summed)
+    return from_residues((prime for prime, _ in found), (int(mean) for _, mean in found))
+
+
+def counted_values(
+    form: Form, limits: Sequence[Carried], allowed: Flags, deadline: Deadline
+) -> list[int]:
+    """Return for each value how many builds have it, of those that keep some limits.
+
+    This takes about four times as long as one count, however many values there are.
+
+    Raises:
+        OutOfTime: at the deadline, or at once when it cannot be kept.
+        TooWide: when the limits have too many totals to be evaluated.
+    """
+    if not form.states:
+        return [0] * len(allowed)
+    if not limits:
+        return _freely_counted_values(form, allowed)
+    numbers = [0] * len(allowed)
+    layout = laid_out(form, limits, allowed)
+    if layout is not None:
+        found = _Evaluation(layout, limits, deadline).means(shared)
+        primes = [prime for prime, _ in found]
+        columns = np.stack([means for _, means in found], axis=1)
+        for value, residues in zip(layout.values.tolist(), columns.tolist(), strict=True):
+            numbers[value] = from_residues(primes, residues)
+    return numbers
+
+
+def _freely_counted(form: Form, allowed: Flags) -> int:
+    primes = primes_beyond(more_than(form, form.arcs, allowed))
     ways = (ways_below(form.arcs, form.state_of, allowed, form.states, p) for p in primes)
     return from_residues(primes, (int(below[form.root]) for below in ways))
 
 
-def more_than(form: Form, allowed: Flags) -> int:
-    """Return a number that is greater than the number of builds."""
-    rough = ways_roughly(form.arcs, form.state_of, allowed, form.states)
-    if math.isfinite(rough):
-        return 2 * int(rough) + 2
-    return math.prod(np.diff(form.values).tolist())
+def _freely_counted_values(form: Form, allowed: Flags) -> list[int]:
+    """Return for each value how many builds of a form have it: those beside the state it has."""
+    primes = primes_beyond(more_than(form, form.arcs, allowed))
+    below = (ways_below(form.arcs, form.state_of, allowed, form.states, p) for p in primes)
+    beside = [ways_beside(form.arcs, ways, p) for ways, p in zip(below, primes, strict=True)]
+    states = np.unique(form.state_of[form.state_of >= 0])
+    columns = np.stack([ways[states] for ways in beside], axis=1).tolist()
+    of_state = {
+        state: from_residues(primes, column)
+        for state, column in zip(states.tolist(), columns, strict=True)
+    }
+    return [
+        of_state[state] if may and state >= 0 else 0
+        for state, may in zip(form.state_of.tolist(), allowed.tolist(), strict=True)
+    ]
+
+
+def _counted_one_by_one(
+    form: Form, limits: Sequence[Carried], allowed: Flags, deadline: Deadline
+) -> int:
+    """Count the totals that occur, one by one, where there may be too many of them to evaluate."""
+    if len(limits) > 1:
+        raise OutOfTime(f"{_named(limits)} have too many totals to count at the same time")
+    (limit,) = limits
+    return counted_apart(form, frozenset(), limit.weights, limit.at_most, allowed, deadline)
+
+
+def _named(limits: Sequence[Carried]) -> str:
+    return " and ".join(limit.keys[0] for limit in limits)
 
 
 @dataclass(frozen=True, slots=True)
-class Weighing:
-    """A form with a budget, prepared for counting.
+class _Evaluation:
+    """The evaluation of a count.
 
     Args:
-        form: the form.
-        weights: the weight of each value, from 0.
-        at_most: the bound.
-        centre: the form hung at its largest join, or ``None`` when it has none.
+        layout: the count.
+        limits: its limits.
+        deadline: when to stop.
     """
 
-    form: Form
-    weights: Longs
-    at_most: int
-    centre: Centred | None
+    layout: Layout
+    limits: Sequence[Carried]
+    deadline: Deadline
+
+    def means(self, evaluated: Evaluated) -> list[tuple[int, Longs]]:
+        """Return the mean over all points modulo each prime that the count needs, with the prime.
+
+        Raises:
+            OutOfTime: at the deadline, or at once when it cannot be kept.
+        """
+        layout = self.layout
+        circles = circles_beyond(layout.more, layout.points, layout.strides)
+        self._check_hope(sum(circle.points for circle in circles))
+        stretches = list(self._stretches(circles))
+
+        def part(number: int) -> int | Longs:
+            self._check_time(number / len(stretches))
+            return evaluated(layout.plan, *stretches[number])
+
+        with ThreadPoolExecutor(THREADS) as pool:
+            parts = list(pool.map(part, range(len(stretches))))
+        of_circle: dict[Circle, list[int | Longs]] = {circle: [] for circle in circles}
+        for (circle, _, _), found in zip(stretches, parts, strict=True):
+            of_circle[circle].append(found)
+        return [(circle.prime, _mean(circle, found)) for circle, found in of_circle.items()]
+
+    def _stretches(self, circles: Sequence[Circle]) -> Iterator[tuple[Circle, int, int]]:
+        """Yield circles, each with the numbers of a first point and of the one after a last."""
+        length = BLOCK * max(1, _STRETCH // (self.layout.plan.work * BLOCK))
+        for circle in circles:
+            for first in range(0, circle.points, length):
+                yield circle, first, min(first + length, circle.points)
+
+    def _check_hope(self, points: int) -> None:
+        seconds = self.layout.plan.work * points / _FASTEST / THREADS
+        if seconds > self.deadline.left:
+            raise OutOfTime(f"{self._said}, which would take more than {seconds:,.1f} s")
+
+    def _check_time(self, done: float) -> None:
+        if not self.deadline.left:
+            raise OutOfTime(f"{self._said}, of which {done:.0%} was done")
+
+    @property
+    def _said(self) -> str:
+        """What is being done, and what is known of the number already."""
+        digits = len(str(self.layout.more))
+        return f"counting fewer than 10^{digits} builds under {_named(self.limits)}"
 
 
-def weighing(form: Form, weights: Longs, at_most: int) -> Weighing:
-    """Prepare a form for counting under a budget."""
-    centre = centred(form, weights, at_most) if len(form.arcs) else None
-    return Weighing(form, weights, at_most, centre)
-
-
-def counted_within(weighed: Weighing, allowed: Flags, deadline: Deadline) -> int:
-    """Return the number of builds whose weight is at most the bound.
-
-    Raises:
-        OutOfTime: at the deadline.
-    """
-    if weighed.centre is None or not weighed.form.states:
-        return counted(weighed.form, allowed & (weighed.weights <= weighed.at_most))
-    live = live_part(weighed, weighed.centre, allowed)
-    primes = primes_beyond(more_than(weighed.form, allowed))
-    with ThreadPoolExecutor(THREADS) as pool:
-        residues = pool.map(lambda p: _count_modulo(live, weighed.at_most, p, deadline), primes)
-        return from_residues(primes, residues)
-
-
-@dataclass(frozen=True, slots=True)
-class Live:
-    """What takes part in one count.
-
-    Args:
-        steps: arcs in the order of work, without those that no build within the bound takes.
-        middle: arcs of the join in the middle, likewise.
-        most: the greatest weight that matters there.
-        leaves: rows of the state, the weight and the number of the values that may be used.
-    """
-
-    steps: tuple[Ids, ...]
-    middle: Ids
-    most: Longs
-    leaves: Longs
-
-
-def live_part(weighed: Weighing, centre: Centred, allowed: Flags) -> Live:
-    """Leave out what no build within the bound uses."""
-    form, at_most = weighed.form, weighed.at_most
-    up, down = np.empty(form.states, np.int64), np.empty(form.states, np.int64)
-    upwards(form.arcs, len(allowed), form.state_of, weighed.weights, allowed, up)
-    downwards(form.arcs, up, down)
-    least, most = np.concatenate([up, down]), at_most - np.concatenate([down, up])
-    live = least <= most
-    used = np.flatnonzero(allowed.view(np.bool_) & (form.state_of >= 0))
-    rows = np.stack([form.state_of[used].astype(np.int64), weighed.weights[used]], axis=1)
-    pairs, counts = np.unique(rows, axis=0, return_counts=True)
-    leaves = np.column_stack([pairs, counts])
-    return Live(
-        tuple(arcs[live[arcs].all(axis=1)] for arcs in centre.steps),
-        centre.middle[live[centre.middle].all(axis=1)],
-        np.where(live, most, -1),
-        leaves[leaves[:, 1] <= most[leaves[:, 0]]],
-    )
-
-
-def _count_modulo(live: Live, at_most: int, prime: int, deadline: Deadline) -> int:
-    states = len(live.most)
-    terms, used = leaf_terms(live, states)
-    for arcs in live.steps:
-        deadline.check()
-        terms, used = multiplied(arcs, terms, used, live.most, prime)
-    deadline.check()
-    return int(summed(live.middle, terms, at_most, prime))
-
-
-def leaf_terms(live: Live, states: int) -> tuple[Terms, int]:
-    """Return the polynomials of the leaves, and that of the outside of the root, which is 1."""
-    root = np.array([[states - 1, 0, 1]])
-    rows = np.concatenate([live.leaves, root])
-    begins = np.searchsorted(rows[:, 0], np.arange(states)).astype(np.int64)
-    ends = np.searchsorted(rows[:, 0], np.arange(states), side="right").astype(np.int64)
-    weights, counts = np.ascontiguousarray(rows[:, 1]), np.ascontiguousarray(rows[:, 2])
-    return Terms(begins, ends, weights, counts), len(rows)
+def _mean(circle: Circle, parts: Sequence[int | Longs]) -> Longs:
+    total: Longs = np.sum(np.array(parts), axis=0) % circle.prime
+    mean: Longs = total * pow(circle.points, -1, circle.prime) % circle.prime
+    return mean

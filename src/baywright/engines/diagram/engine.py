@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
@@ -23,16 +24,16 @@ from baywright.engines.contract import (
     Unsupported,
 )
 from baywright.engines.diagram.compiled import Compiled, Description
-from baywright.engines.diagram.counting import counted, counted_within
+from baywright.engines.diagram.counting import counted, counted_values
 from baywright.engines.diagram.extremes import best
 from baywright.engines.diagram.fronts import FrontPoint, front
 from baywright.engines.diagram.guards import Guards
+from baywright.engines.diagram.layout import TooWide
 from baywright.engines.diagram.passes import possible_values
 from baywright.engines.diagram.projecting import counted_apart
 from baywright.engines.diagram.sampling import drawn
 from baywright.engines.diagram.session import Session
 from baywright.engines.diagram.storing import Shelf
-from baywright.engines.diagram.value_counts import counted_values, counted_values_within
 from baywright.engines.diagram.verifying import checked_build, decided
 from baywright.engines.loops import Flags
 from baywright.engines.preparation import Deadline, PerSpace, check_objective
@@ -129,10 +130,11 @@ class Diagram:
 
         Derived choices need not be determined by the others; where they are, counting is faster.
 
-        Raises ``OutOfTime`` also when more than one sum had to be left out of the diagram.
+        Raises ``OutOfTime`` also at once: when sums left out of the diagram have too many totals to
+        be counted before the limit, or are several while derived choices are not determined.
         """
         deadline = Deadline(limit)
-        compiled = self._countable(space, assumptions, deadline)
+        compiled = self._compiled(space, assumptions, deadline)
         flags = compiled.flags(assumptions.allowed)
         return self._count(compiled, flags, deadline)
 
@@ -141,25 +143,25 @@ class Diagram:
     ) -> Mapping[str, tuple[int, ...]]:
         """Return, for each value of every choice, the exact number of legal builds that have it.
 
-        All values together take about three times as long as one count, unless derived choices
-        are not determined; then there is one count for each value.
+        All values together take about four times as long as one count, unless derived choices
+        are not determined or the budget has millions of totals; then there is one count for each.
 
-        Raises ``OutOfTime`` also when more than one sum had to be left out of the diagram.
+        Raises ``OutOfTime`` as ``count`` does.
         """
         deadline = Deadline(limit)
-        compiled = self._countable(space, assumptions, deadline)
+        compiled = self._compiled(space, assumptions, deadline)
         flags = compiled.flags(assumptions.allowed)
-        if not compiled.determined:
-            return {
-                choice.name: tuple(
-                    self._count(compiled, compiled.with_value(flags, choice.name, v), deadline)
-                    for v in range(choice.size)
-                )
-                for choice in space.choices
-            }
-        if not compiled.limits:
-            return compiled.by_choice(counted_values(compiled.form, flags))
-        return compiled.by_choice(counted_values_within(compiled.weighing, flags, deadline))
+        if compiled.determined:
+            with suppress(TooWide):
+                found = counted_values(compiled.form, compiled.limits, flags, deadline)
+                return compiled.by_choice(found)
+        return {
+            choice.name: tuple(
+                self._count(compiled, compiled.with_value(flags, choice.name, v), deadline)
+                for v in range(choice.size)
+            )
+            for choice in space.choices
+        }
 
     def front(
         self,
@@ -221,28 +223,17 @@ class Diagram:
     def _compiled(self, space: Space, assumptions: Assumptions, deadline: Deadline) -> Compiled:
         return self._sessions(space).compiled(space, assumptions.without, deadline)
 
-    def _countable(self, space: Space, assumptions: Assumptions, deadline: Deadline) -> Compiled:
-        """Return the compiled space when builds can be counted in it.
-
-        Raises:
-            OutOfTime: also when more than one sum had to be left out of the diagram.
-        """
-        compiled = self._compiled(space, assumptions, deadline)
+    @staticmethod
+    def _count(compiled: Compiled, flags: Flags, deadline: Deadline) -> int:
+        if compiled.determined:
+            return counted(compiled.form, compiled.limits, flags, deadline)
         if len(compiled.limits) > 1:
             keys = " and ".join(limit.keys[0] for limit in compiled.limits)
             raise OutOfTime(f"the diagram engine cannot count under {keys} at the same time")
-        return compiled
-
-    @staticmethod
-    def _count(compiled: Compiled, flags: Flags, deadline: Deadline) -> int:
         budget = compiled.budget
-        if not compiled.determined:
-            return counted_apart(
-                compiled.form, compiled.derived, budget.weights, budget.at_most, flags, deadline
-            )
-        if not compiled.limits:
-            return counted(compiled.form, flags)
-        return counted_within(compiled.weighing, flags, deadline)
+        return counted_apart(
+            compiled.form, compiled.derived, budget.weights, budget.at_most, flags, deadline
+        )
 
     def _verified(
         self,

@@ -90,8 +90,8 @@ def _joined(
     """Return what the pairs of two sides reach, by the arcs of their join."""
     counts: _Counts = Counter()
     for one, ones in left.items():
-        deadline.check()
         for other, others in right.items():
+            deadline.check()
             least: dict[int, int] = {}
             for a, first in one:
                 for b, second in other:

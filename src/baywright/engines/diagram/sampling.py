@@ -25,7 +25,7 @@ import numpy as np
 
 from baywright.engines.contract import OutOfTime
 from baywright.engines.diagram.compiled import Carried, Compiled
-from baywright.engines.diagram.counting import counted, counted_within
+from baywright.engines.diagram.counting import counted
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.passes import downwards, log_ways, upwards
 from baywright.engines.loops import Flags, Longs
@@ -100,13 +100,9 @@ def _completions(compiled: Compiled, alike: Flags, deadline: Deadline) -> int:
     """Count the legal builds with some values.
 
     Raises:
-        OutOfTime: at the deadline, or when more than one sum is not in the form.
+        OutOfTime: at the deadline, or at once when it cannot be kept.
     """
-    if len(compiled.limits) > 1:
-        raise OutOfTime("the diagram engine cannot tell how often each build would be drawn")
-    if compiled.limits:
-        return counted_within(compiled.weighing, alike, deadline)
-    return counted(compiled.form, alike)
+    return counted(compiled.form, compiled.limits, alike, deadline)
 
 
 class _Urn:
