@@ -10,5 +10,6 @@ from baywright.sizing.part import Part
 from baywright.sizing.power.sheet import PART as POWER
 from baywright.sizing.rack.sheet import PART as RACK
 from baywright.sizing.slots.sheet import PART as SLOTS
+from baywright.sizing.storage.sheet import PART as STORAGE
 
-PARTS: tuple[Part, ...] = (POWER, ENERGY, AIR, MEMORY, SLOTS, AVAILABILITY, RACK)
+PARTS: tuple[Part, ...] = (POWER, ENERGY, AIR, MEMORY, STORAGE, SLOTS, AVAILABILITY, RACK)
