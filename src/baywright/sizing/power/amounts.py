@@ -38,6 +38,11 @@ def shown(values: Floats | None, unit: str) -> str:
     return f"{low:,.6g} {unit}" if low == high else f"{low:,.6g} to {high:,.6g} {unit}"
 
 
+def undecided(values: Floats, *paths: str) -> tuple[str, ...]:
+    """Return what a figure depends on, each once, or nothing where all its numbers are there."""
+    return tuple(dict.fromkeys(paths)) if np.isnan(values).any() else ()
+
+
 def conditions(case: Case, *words: str) -> str:
     """Return what a figure holds for: some words, the voltage and the altitude."""
     around = case.around

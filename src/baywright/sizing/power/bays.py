@@ -88,8 +88,10 @@ class Bays:
 
     @property
     def unset(self) -> tuple[str, ...]:
-        """What everything about the supplies depends on, where the book has not one set."""
-        return () if self.place is not None else self.missing
+        """What everything about the supplies depends on, where there is not one set of them."""
+        if self.place is None:
+            return self.missing
+        return ("supplies in each build",) if np.any(self.count == 0) else ()
 
     def lacking(self, *fields: str) -> tuple[str, ...]:
         """Return the paths of facts that some supply fitted lacks."""

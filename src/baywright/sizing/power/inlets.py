@@ -11,7 +11,7 @@ from baywright.sizing.figure import Figure, Limit
 from baywright.sizing.power.amounts import amount
 from baywright.sizing.power.flow import current_of_one
 from baywright.sizing.power.intake import current
-from baywright.sizing.power.scene import TAKEN, Scene
+from baywright.sizing.power.scene import NONE_LEFT, TAKEN, Scene
 from baywright.sizing.power.sharing import carried
 
 ALONE = "on the supplies left after the loss they are made for, with no more than these carry"
@@ -28,9 +28,16 @@ def inlet_limits(scene: Scene) -> Iterator[Limit]:
     bound = bays.of_weakest(amount(m.supply.inlet_current, "A") for m in bays.models)
     for key, words, load, active in rows:
         amps = current_of_one(bays, load, active, scene.case.around.volts)
-        missing = bays.lacking(*TAKEN, "inlet_current")
         figure = scene.figure(
-            key, "current of one inlet", amps, "A", current, words, missing=missing
+            key,
+            "current of one inlet",
+            amps,
+            "A",
+            current,
+            words,
+            missing=bays.lacking(*TAKEN, "inlet_current"),
+            bound=bound,
+            outside=NONE_LEFT,
         )
         breaks = "The inlet carries more than its rating and overheats."
         facts = scene.of_supplies("inlet_current")

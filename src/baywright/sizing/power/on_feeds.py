@@ -11,7 +11,7 @@ from baywright.sizing.figure import Figure, Input, Limit
 from baywright.sizing.power.amounts import amount, shown
 from baywright.sizing.power.circuits import feed_current, hosts_on_feed, leakage
 from baywright.sizing.power.feeds import Circuit
-from baywright.sizing.power.scene import NO_FEEDS, TAKEN, Scene
+from baywright.sizing.power.scene import ABOVE, NO_FEEDS, TAKEN, Scene
 
 
 def feed_limits(scene: Scene) -> Iterator[Limit]:
@@ -33,6 +33,8 @@ def feed_limits(scene: Scene) -> Iterator[Limit]:
             words,
             missing=missing if circuits else NO_FEEDS,
             inputs=(Input("usable current of the feed", shown(bound, "A")),),
+            bound=bound,
+            outside=ABOVE,
         )
         breaks = "The breaker of the feed trips, and every machine on it stops."
         yield Limit(figure, bound, "most", breaks, legal=False)
@@ -71,6 +73,7 @@ def host_figures(scene: Scene) -> Iterator[Figure]:
             words,
             missing=missing if circuits else NO_FEEDS,
             inputs=(usable,),
+            outside=ABOVE,
         )
 
 

@@ -66,12 +66,17 @@ def supply_limits(scene: Scene) -> Iterator[Limit]:
         ("redundancy", _redundant(scene), "The loss of a supply stops the machine.", False),
     )
     for key, bound, breaks, legal in bounds:
-        peak = scene.figure(key, "peak draw, DC", scene.load, "W", total_draw)
+        peak = _peak(scene, key, bound)
         yield Limit(peak, bound, "most", breaks, legal, scene.ratings)
     if scene.circuits:
-        peak = scene.figure("feed_loss", "peak draw, DC", scene.load, "W", total_draw)
+        bound = _without_feed(scene)
+        peak = _peak(scene, "feed_loss", bound)
         breaks = "The loss of a feed stops the machine."
-        yield Limit(peak, _without_feed(scene), "most", breaks, legal=False, facts=scene.ratings)
+        yield Limit(peak, bound, "most", breaks, legal=False, facts=scene.ratings)
+
+
+def _peak(scene: Scene, key: str, bound: Floats) -> Figure:
+    return scene.figure(key, "peak draw, DC", scene.load, "W", total_draw, bound=bound)
 
 
 def _legal(scene: Scene) -> Floats:

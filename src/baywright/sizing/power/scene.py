@@ -14,7 +14,7 @@ from baywright.facts.fact import Fact
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input
-from baywright.sizing.power.amounts import conditions, shown
+from baywright.sizing.power.amounts import conditions, shown, undecided
 from baywright.sizing.power.bays import Bays, bays_of
 from baywright.sizing.power.draw import draw, lacking
 from baywright.sizing.power.feeds import Circuit, circuits_of
@@ -24,6 +24,10 @@ NO_FEEDS = ("site.feeds",)
 
 TAKEN = ("efficiency", "power_factor")
 """Facts of supplies that a current at an inlet needs."""
+
+ABOVE = "The load is above the highest point of the efficiency curve."
+
+NONE_LEFT = "No supply is left, or the load is above the highest point of the efficiency curve."
 
 
 @dataclass(frozen=True)
@@ -62,7 +66,7 @@ class Scene:
     @cached_property
     def unknown(self) -> tuple[str, ...]:
         """What the peak and the ratings depend on, where they are not decided."""
-        return lacking(self.case, "peak") + self.bays.missing
+        return lacking(self.case, "peak") + self.bays.unset + self.bays.missing
 
     @cached_property
     def ratings(self) -> tuple[Citation, ...]:
@@ -88,6 +92,7 @@ class Scene:
         missing: tuple[str, ...] = (),
         inputs: tuple[Input, ...] = (),
         outside: str = "",
+        bound: Floats = 0.0,
     ) -> Figure:
         """Return a figure at the peak, with its condition and what it depends on.
 
@@ -101,6 +106,7 @@ class Scene:
             missing: what it depends on beside the draw and the ratings.
             inputs: what it was computed from beside the peak draw.
             outside: why a number may not be there.
+            bound: the bound of its limit; what that depends on is named with the figure.
         """
         peak = Input("peak draw, DC", shown(self.load, "W"))
         return Figure(
@@ -111,6 +117,6 @@ class Scene:
             conditions(self.case, "at peak", *words),
             by,
             (peak, *inputs),
-            tuple(dict.fromkeys(self.unknown + missing)),
+            undecided(np.add(values, bound), *self.unknown, *missing),
             outside,
         )

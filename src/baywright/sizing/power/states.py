@@ -9,7 +9,7 @@ import numpy as np
 
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input
-from baywright.sizing.power.amounts import conditions, shown
+from baywright.sizing.power.amounts import conditions, shown, undecided
 from baywright.sizing.power.draw import STATES, State, draw, lacking, total_draw
 from baywright.sizing.power.efficiency import efficiency, efficiency_estimated
 from baywright.sizing.power.flow import Flow, flow
@@ -21,11 +21,10 @@ from baywright.sizing.power.intake import (
     input_power,
     loss,
 )
-from baywright.sizing.power.scene import Scene
+from baywright.sizing.power.scene import ABOVE, Scene
 from baywright.sizing.power.sharing import load_of_each
 
 BELOW = "estimate: below the lowest point of the efficiency curve its efficiency is taken"
-ABOVE = "The load is above the highest point of the efficiency curve."
 
 
 def state_figures(scene: Scene) -> Iterator[Figure]:
@@ -83,7 +82,7 @@ def _taken(scene: Scene, state: State, load: Floats) -> Iterator[Figure]:
     )
     words = (_when(state), *((BELOW,) if found.estimated else ()))
     inputs = _inputs(scene, load)
-    unknown = lacking(scene.case, state) + bays.missing
+    unknown = lacking(scene.case, state) + bays.unset + bays.missing
     for key, name, values, unit, function in rows:
         yield Figure(
             f"power.{key}.{state}",
@@ -93,7 +92,7 @@ def _taken(scene: Scene, state: State, load: Floats) -> Iterator[Figure]:
             conditions(scene.case, *words),
             function,
             inputs,
-            tuple(dict.fromkeys(unknown + bays.lacking(*_NEEDED.get(key, _CURVE)))),
+            undecided(values, *unknown, *bays.lacking(*_NEEDED.get(key, _CURVE))),
             ABOVE,
         )
 

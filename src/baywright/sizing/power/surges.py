@@ -48,6 +48,7 @@ def surge_limits(scene: Scene) -> Iterator[Limit]:
     surge, missing = _surge(scene.case)
     bays = scene.bays
     carries = carried(bays.rating, bays.legal)
+    bound = _stored(scene, bays.legal)
     time = _longest(scene.case)
     needed = surge_energy(np.add(scene.load, surge), carries, time)
     figure = scene.figure(
@@ -63,11 +64,11 @@ def surge_limits(scene: Scene) -> Iterator[Limit]:
             Input("draw in the surge", shown(np.add(scene.load, surge), "W")),
             Input("time", shown(np.multiply(time, 1000), "ms")),
         ),
+        bound=bound,
     )
     breaks = (
         "A surge of all accelerators at once pulls the supplies down, and the machine goes off."
     )
-    bound = _stored(scene, bays.legal)
     yield Limit(figure, bound, "most", breaks, legal=False, facts=scene.of_supplies("hold_up"))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit
-from baywright.sizing.power.amounts import amount
+from baywright.sizing.power.amounts import amount, undecided
 from baywright.sizing.power.circuits import inrush, leakage
 from baywright.sizing.power.scene import NO_FEEDS, Scene
 
@@ -26,13 +26,13 @@ def _summed(
     on_feed = by(bays.of_strongest(each), scene.most_on_feed)
     facts = scene.of_supplies(field)
     inputs = (Input("of one supply", ", ".join(fact.text for fact in facts), facts),)
-    missing = bays.unset + bays.lacking(field)
     feeds = () if scene.circuits else NO_FEEDS
-    yield Figure(
-        f"power.{field}", name, bays.total(each), unit, "all supplies", by, inputs, missing
-    )
-    words = "supplies on the feed with most of them"
-    yield Figure(f"power.{field}.feed", name, on_feed, unit, words, by, inputs, missing + feeds)
+    for key, words, values in (
+        (field, "all supplies", bays.total(each)),
+        (f"{field}.feed", "supplies on the feed with most of them", on_feed),
+    ):
+        missing = undecided(values, *bays.unset, *bays.lacking(field), *feeds)
+        yield Figure(f"power.{key}", name, values, unit, words, by, inputs, missing)
 
 
 def leakage_limits(scene: Scene) -> Iterator[Limit]:
@@ -41,15 +41,17 @@ def leakage_limits(scene: Scene) -> Iterator[Limit]:
         amount(c.feed.leakage_most, "mA") for c in scene.circuits if c.feed and c.feed.leakage_most
     ]
     if bounds:
-        each = (amount(model.supply.leakage, "mA") for model in scene.bays.models)
+        bays = scene.bays
+        each = bays.of_strongest(amount(model.supply.leakage, "mA") for model in bays.models)
+        values = leakage(each, scene.most_on_feed)
         figure = Figure(
             "power.leakage.bound",
             "current to earth of one host",
-            leakage(scene.bays.of_strongest(each), scene.most_on_feed),
+            values,
             "mA",
             "supplies on the feed with most of them",
             leakage,
-            missing=scene.bays.lacking("leakage"),
+            missing=undecided(values, *bays.unset, *bays.lacking("leakage")),
         )
         breaks = "The earth-leakage protection of the feed trips, and every machine on it stops."
         yield Limit(figure, min(bounds), "most", breaks, legal=False)
