@@ -70,8 +70,13 @@ class Request:
         if not self.seconds >= SHORTEST:
             message = f"limit: {self.seconds:g} s is too short to be kept."
             raise problem("limit", message, None, f"Give {SHORTEST:g} s or more, such as 20.")
-        patience = Limit(min(standard.patience.seconds, self.seconds))
-        return replace(standard, patience=patience, limit=Limit(self.seconds))
+        patience, handy = (
+            Limit(min(each.seconds, self.seconds))
+            for each in (standard.patience, standard.patience_for_the_best)
+        )
+        return replace(
+            standard, patience=patience, patience_for_the_best=handy, limit=Limit(self.seconds)
+        )
 
 
 def opened(book: str, request: Request) -> Opened:
