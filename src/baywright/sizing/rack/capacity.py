@@ -16,6 +16,7 @@ from baywright.sizing.power.amounts import conditions, shown
 from baywright.sizing.power.circuits import hosts_on_feed
 from baywright.sizing.power.flow import flow
 from baywright.sizing.power.scene import NO_FEEDS, TAKEN, Scene
+from baywright.sizing.power.states import ABOVE
 from baywright.sizing.rack.machine import constant, mounted
 from baywright.sizing.rack.masses import Weighed
 from baywright.sizing.rack.packing import machines_by_space, machines_by_total
@@ -201,6 +202,7 @@ def _figure(case: Case, resource: Resource) -> Figure:
         by=resource.by,
         inputs=(Input(resource.name, resource.there),) if resource.asked else (),
         missing=resource.missing,
+        outside=ABOVE if resource.key in ("feeds", "heat") else "",
     )
 
 
@@ -209,12 +211,13 @@ def _together(case: Case, found: tuple[Resource, ...]) -> Figure:
     return Figure(
         "rack.machines",
         "machines that fit",
-        np.broadcast_to(least_of(tuple(r.machines for r in asked)), np.shape(found[1].machines)),
+        np.add(least_of(tuple(r.machines for r in asked)), constant(case, 0.0)),
         "",
         conditions(case, "at peak", f"by {', '.join(r.name for r in asked) or 'nothing stated'}"),
         by=least_of,
         inputs=tuple(Input(r.name, r.there) for r in asked),
         missing=tuple(dict.fromkeys(path for r in asked or found for path in r.missing)),
+        outside=ABOVE,
     )
 
 

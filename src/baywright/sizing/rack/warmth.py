@@ -11,6 +11,7 @@ from baywright.sizing.figure import Figure, Input, Limit, Sheet
 from baywright.sizing.power.amounts import conditions, shown
 from baywright.sizing.power.intake import heat_by_hour
 from baywright.sizing.power.scene import Scene
+from baywright.sizing.power.states import ABOVE
 from baywright.sizing.rack.capacity import heat_missing, heat_of_one
 from baywright.sizing.rack.machine import constant
 from baywright.sizing.rack.room import air_changes, room_heat
@@ -42,6 +43,7 @@ def _heat(case: Case, scene: Scene) -> Figure:
             *other.as_input("heat of all else"),
         ),
         missing=heat_missing(scene),
+        outside=ABOVE,
     )
 
 
@@ -55,6 +57,7 @@ def _by_hour(heat: Figure) -> Figure:
         by=heat_by_hour,
         inputs=heat.inputs,
         missing=heat.missing,
+        outside=heat.outside,
     )
 
 
@@ -69,6 +72,7 @@ def _most(case: Case, heat: Figure) -> Limit:
         heat.by,
         heat.inputs,
         heat.missing + most.missing,
+        heat.outside,
     )
     breaks = "The room cannot carry the heat away, and the air that is taken in grows warmer."
     return Limit(figure, constant(case, most.value), "most", breaks, legal=False, facts=most.facts)
@@ -85,7 +89,7 @@ def _flow(case: Case, heat: Figure) -> Figure:
         by=flow_needed,
         inputs=(Input(heat.name, shown(heat.values, "W")), *rise.as_input("rise of its air")),
         missing=heat.missing + rise.missing,
-        outside="The altitude is outside the layer of the standard atmosphere.",
+        outside=f"{heat.outside} Or the altitude is outside the standard atmosphere.",
     )
 
 
