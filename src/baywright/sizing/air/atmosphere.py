@@ -112,9 +112,9 @@ def altitude_of(air_density: Floats) -> Floats:
     >>> round(altitude_of(1.225))
     0
     """
-    share = np.asarray(air_density, float) / density(0.0)
-    inside = (share * density(0.0) >= THINNEST) & (share * density(0.0) <= DENSEST)
-    ratio = np.where(inside, share, 1.0) ** (1 / (_EXPONENT - 1))
+    values = np.asarray(air_density, float)
+    inside = (values >= THINNEST) & (values <= DENSEST)
+    ratio = (np.where(inside, values, 1.0) / density(0.0)) ** (1 / (_EXPONENT - 1))
     return within(SEA_LEVEL_TEMPERATURE / LAPSE * (1 - ratio), inside)
 
 
