@@ -15,9 +15,8 @@ from baywright.sizing.figure import Figure, Input, Listing, Sheet
 from baywright.sizing.power.amounts import conditions, shown
 from baywright.sizing.power.circuits import hosts_on_feed
 from baywright.sizing.power.flow import flow
-from baywright.sizing.power.scene import NO_FEEDS, TAKEN, Scene
-from baywright.sizing.power.states import ABOVE
-from baywright.sizing.rack.machine import constant, mounted
+from baywright.sizing.power.scene import ABOVE, NO_FEEDS, TAKEN, Scene
+from baywright.sizing.rack.machine import constant, free_runs, mounted
 from baywright.sizing.rack.masses import Weighed
 from baywright.sizing.rack.packing import machines_by_space, machines_by_total
 from baywright.sizing.rack.stated import missing_of, stated
@@ -95,24 +94,17 @@ def resources(case: Case, scene: Scene, weighed: Weighed) -> tuple[Resource, ...
 
 
 def _space(case: Case) -> Resource:
-    how, units = mounted(case), stated(case, "site.rack.units", "")
-    rack = case.site.rack
-    runs = [run.known for run in rack.runs] if rack else []
-    if not runs and not units.missing:
-        runs = [int(units.value)]
-    counted = (
-        math.nan
-        if math.isnan(how.units) or not runs
-        else float(machines_by_space(runs, int(how.units), how.beside))
-    )
+    how, runs = mounted(case), free_runs(case)
+    decided = bool(runs) and not how.missing
+    count = machines_by_space(runs, int(how.units), how.beside) if decided else math.nan
     return Resource(
         "space",
         "rack units",
         " + ".join(f"{run} U" for run in runs),
-        constant(case, counted),
+        constant(case, count),
         bool(runs),
         machines_by_space,
-        how.missing + (() if runs else units.missing),
+        how.missing + (() if runs else ("site.rack.units",)),
     )
 
 
@@ -151,7 +143,7 @@ def _feeds(case: Case, scene: Scene) -> Resource:
         hosts_on_feed(circuit.usable, circuit.lost, circuit.phases) for circuit in scene.circuits
     )
     lacks = tuple(path for circuit in scene.circuits for path in circuit.missing)
-    usable = (f"{name}: {shown(c.usable, 'A')}" for name, c in _named(scene))
+    usable = (f"{circuit.name}: {shown(circuit.usable, 'A')}" for circuit in scene.circuits)
     return Resource(
         "feeds",
         "feeds when one is lost",
@@ -186,10 +178,6 @@ def heat_of_one(scene: Scene) -> Floats:
 def heat_missing(scene: Scene) -> tuple[str, ...]:
     """Return what the heat of one machine depends on, where it is not decided."""
     return scene.unknown + scene.bays.lacking("efficiency")
-
-
-def _named(scene: Scene) -> tuple[tuple[str, Any], ...]:
-    return tuple((circuit.name, circuit) for circuit in scene.circuits)
 
 
 def _figure(case: Case, resource: Resource) -> Figure:

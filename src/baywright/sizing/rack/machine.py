@@ -108,7 +108,7 @@ def _heaviest(case: Case, weighed: Weighed) -> Limit:
 
 
 def _units(case: Case) -> Limit:
-    how, free = mounted(case), free_units(case)
+    how, runs, free = mounted(case), free_runs(case), stated(case, "site.rack.units", "")
     figure = Figure(
         "rack.units",
         "rack units of the machine, or its tray",
@@ -117,17 +117,20 @@ def _units(case: Case) -> Limit:
         how.condition,
         by=units_of,
         inputs=tuple(each for fact in how.by for each in fact.as_input(fact.path.split(".")[-1])),
-        missing=how.missing + free.missing,
+        missing=how.missing + (() if runs else free.missing),
     )
     breaks = "No free run of the rack is high enough for the machine."
-    return Limit(figure, constant(case, free.value), "most", breaks, legal=False, facts=free.facts)
+    bound = constant(case, max(runs, default=math.nan))
+    return Limit(figure, bound, "most", breaks, legal=False, facts=free.facts)
 
 
-def free_units(case: Case) -> Stated:
-    """Return the highest free run of the rack [U]."""
-    units = stated(case, "site.rack.units", "")
-    runs = [] if case.site.rack is None else [run.known for run in case.site.rack.runs]
-    return Stated(units.path, max(runs), units.facts) if runs else units
+def free_runs(case: Case) -> list[int]:
+    """Return the free runs of the rack [U]: all its free units are one unless runs are given."""
+    rack = case.site.rack
+    if rack is None:
+        return []
+    units = [rack.units] if rack.units else []
+    return [run.value for run in rack.runs or units if run.value is not None]
 
 
 def _depth(case: Case) -> Limit:

@@ -10,8 +10,7 @@ from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit, Sheet
 from baywright.sizing.power.amounts import conditions, shown
 from baywright.sizing.power.intake import heat_by_hour
-from baywright.sizing.power.scene import Scene
-from baywright.sizing.power.states import ABOVE
+from baywright.sizing.power.scene import ABOVE, Scene
 from baywright.sizing.rack.capacity import heat_missing, heat_of_one
 from baywright.sizing.rack.machine import constant
 from baywright.sizing.rack.room import air_changes, room_heat
