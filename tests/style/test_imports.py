@@ -21,11 +21,13 @@ HOMES: dict[str, tuple[str, ...]] = {
     "numba": ("baywright.engines.loops",),
     "numpy": (
         "baywright.desk.bulk",
+        "baywright.desk.size",
         "baywright.engines.bulk",
         "baywright.engines.diagram",
         "baywright.engines.hashing",
         "baywright.engines.loops",
         "baywright.exchange",
+        "baywright.sizing",
     ),
     "ortools": ("baywright.engines.cpsat", "baywright.engines.linear"),
     "pint": ("baywright.units",),
@@ -34,6 +36,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "pydantic_core": ("baywright.facts", "baywright.files"),
     "rich": ("baywright.cli",),
     "ruamel": ("baywright.files",),
+    "scipy": ("baywright.sizing",),
     "typer": ("baywright.cli",),
     "yaml": ("baywright.files",),
 }
