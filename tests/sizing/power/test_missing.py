@@ -110,6 +110,26 @@ def test_a_feed_without_a_local_rule_is_not_decided() -> None:
     assert figures["feed.all"].missing == ("site.feeds.A.continuous",)
 
 
+def test_of_two_feeds_one_without_a_bound_leaves_it_open() -> None:
+    feeds = {"A": {"current": "32 A", "continuous": "80 %"}, "B": {"current": "16 A"}}
+    site = Site.model_validate({"voltage": "230 V", "feeds": feeds})
+    limit = limits_of(case_of("f2", "n2", site=site))["feed.left"]
+    assert np.isnan(limit.bound).all()
+    assert limit.figure.missing == ("site.feeds.B.continuous",)
+
+
+def test_of_two_feeds_the_weaker_one_counts() -> None:
+    """6.265 A of 16 A × 100 % in B is nearer than 6.265 A of 25.6 A in A."""
+    feeds = {
+        "A": {"current": "32 A", "continuous": "80 %"},
+        "B": {"current": "16 A", "continuous": "100 %"},
+    }
+    site = Site.model_validate({"voltage": "230 V", "feeds": feeds})
+    case = case_of("f2", "n2", site=site)
+    assert limits_of(case)["feed.left"].bound == pytest.approx([16.0])
+    assert figures_of(case)["hosts.left"].value == 2
+
+
 def test_one_feed_lost_leaves_nothing() -> None:
     feed = {"current": "32 A", "continuous": "100 %", "outlets": "5", "leakage_most": "9 mA"}
     site = Site.model_validate({"voltage": "230 V", "feeds": {"A": feed}})

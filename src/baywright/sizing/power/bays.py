@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -129,7 +129,7 @@ def bays_of(case: Case) -> Bays:
     rating = bays.of_weakest(model.rating for model in models)
     # No supplies carry nothing; that is known.
     rating = np.where(count > 0, rating, 0.0)
-    return Bays(models, place, count, bays.legal, bays.redundant, rating, bays.missing)
+    return replace(bays, rating=rating)
 
 
 def _models(case: Case, choice: str) -> Iterator[Model]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -40,17 +40,22 @@ def feed_limits(scene: Scene) -> Iterator[Limit]:
         yield Limit(figure, bound, "most", breaks, legal=False)
 
 
-def _nearest(scene: Scene, currents: Iterable[Floats]) -> tuple[Floats, Floats]:
-    """Return the current and the bound of the feed with the least room, as a share."""
-    amps: Floats = np.full(scene.case.size, np.nan)
-    bound: Floats = np.full(scene.case.size, np.nan)
-    for circuit, flowing in zip(scene.circuits, currents, strict=True):
-        # While no bound is known, the feed with most current is shown.
-        nearer = np.logical_or(
-            np.greater(np.divide(flowing, circuit.usable), np.divide(amps, bound)),
-            np.logical_and(np.isnan(bound), np.logical_not(np.less_equal(flowing, amps))),
-        )
-        amps, bound = np.where(nearer, flowing, amps), np.where(nearer, circuit.usable, bound)
+def _nearest(scene: Scene, currents: Sequence[Floats]) -> tuple[Floats, Floats]:
+    """Return the current and the bound of the feed with the least room, as a share.
+
+    While the bound of any feed is not known, it is the feed with most current, without a bound.
+    """
+    nothing = np.full(scene.case.size, np.nan)
+    if not scene.circuits:
+        return nothing, nothing
+    known = not any(circuit.missing for circuit in scene.circuits)
+    bounds = [circuit.usable if known else nothing for circuit in scene.circuits]
+    amps, bound = currents[0], bounds[0]
+    for flowing, usable in zip(currents[1:], bounds[1:], strict=True):
+        nearer = flowing / usable > amps / bound if known else np.greater(flowing, amps)
+        # One that is not decided leaves all of it so.
+        chosen = np.logical_or(nearer, np.isnan(flowing))
+        amps, bound = np.where(chosen, flowing, amps), np.where(chosen, usable, bound)
     return amps, bound
 
 
@@ -77,7 +82,7 @@ def host_figures(scene: Scene) -> Iterator[Figure]:
         )
 
 
-def _fewest(scene: Scene, currents: Iterable[Floats]) -> Floats:
+def _fewest(scene: Scene, currents: Sequence[Floats]) -> Floats:
     fewest: Floats = np.full(scene.case.size, np.inf if scene.circuits else np.nan)
     for circuit, flowing in zip(scene.circuits, currents, strict=True):
         fewest = np.minimum(fewest, hosts_on_feed(circuit.usable, flowing, circuit.phases))

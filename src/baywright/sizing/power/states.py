@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 
@@ -54,36 +54,10 @@ def _drawn(scene: Scene, state: State, load: Floats) -> Figure:
 def _taken(scene: Scene, state: State, load: Floats) -> Iterator[Figure]:
     """Yield what the supplies take in: each figure with its unit and formula."""
     bays, found = scene.bays, flow(scene.bays, load)
-    amps = current(
-        found.apparent, np.nan if scene.case.around.volts is None else scene.case.around.volts
-    )
-    by = efficiency_estimated if found.estimated else efficiency
-    rows: tuple[tuple[str, str, Floats, str, Callable[..., Any]], ...] = (
-        (
-            "share",
-            "load of each supply, of its rating",
-            np.multiply(found.share, 100),
-            "%",
-            load_of_each,
-        ),
-        ("efficiency", "efficiency of the supplies", _percent(load, found), "%", by),
-        ("input", "power taken in", found.watts, "W", input_power),
-        ("loss", "loss in the supplies", loss(found.watts, load), "W", loss),
-        ("apparent", "apparent power", found.apparent, "VA", apparent_power),
-        ("current", "current of all cords together", amps, "A", current),
-        ("heat", "heat given off", heat(found.watts), "W", heat),
-        (
-            "heat_by_hour",
-            "heat given off, by hour",
-            heat_by_hour(found.watts),
-            "BTU/h",
-            heat_by_hour,
-        ),
-    )
     words = (_when(state), *((BELOW,) if found.estimated else ()))
     inputs = _inputs(scene, load)
     unknown = lacking(scene.case, state) + bays.unset + bays.missing
-    for key, name, values, unit, function in rows:
+    for key, name, values, unit, function in _rows(scene, load, found):
         yield Figure(
             f"power.{key}.{state}",
             f"{name}, {state}",
@@ -95,6 +69,28 @@ def _taken(scene: Scene, state: State, load: Floats) -> Iterator[Figure]:
             undecided(values, *unknown, *bays.lacking(*_NEEDED.get(key, _CURVE))),
             ABOVE,
         )
+
+
+_Row: TypeAlias = tuple[str, str, Floats, str, Callable[..., Any]]
+"""Key, name, numbers, unit and the function that computed them."""
+
+
+def _rows(scene: Scene, load: Floats, found: Flow) -> tuple[_Row, ...]:
+    volts = scene.case.around.volts
+    by = efficiency_estimated if found.estimated else efficiency
+    share = np.multiply(found.share, 100)
+    amps = current(found.apparent, np.nan if volts is None else volts)
+    by_hour = heat_by_hour(found.watts)
+    return (
+        ("share", "load of each supply, of its rating", share, "%", load_of_each),
+        ("efficiency", "efficiency of the supplies", _percent(load, found), "%", by),
+        ("input", "power taken in", found.watts, "W", input_power),
+        ("loss", "loss in the supplies", loss(found.watts, load), "W", loss),
+        ("apparent", "apparent power", found.apparent, "VA", apparent_power),
+        ("current", "current of all cords together", amps, "A", current),
+        ("heat", "heat given off", heat(found.watts), "W", heat),
+        ("heat_by_hour", "heat given off, by hour", by_hour, "BTU/h", heat_by_hour),
+    )
 
 
 _CURVE = ("efficiency",)
