@@ -187,18 +187,19 @@ def _drive_wear(case: Case) -> Figure:
 def _boot_wear(case: Case) -> Figure:
     written = of_site(case, "workload.boot_written", "written to it each day", "B")
     media = fitted(case, Boot)
-    lasts = np.full(case.size, np.inf)
+    lasts, there = np.full(case.size, np.inf), np.zeros(case.size, bool)
     for name, medium in media.items():
         years = years_of_writing(number(medium.endurance, "TBW") * 1e12, written.value)
         lasts = np.where(case.has(name), np.minimum(lasts, years), lasts)
+        there |= case.has(name)
     return Figure(
         "storage.boot_wear",
         "years until the boot medium is written out",
-        np.where(np.isinf(lasts), np.nan, lasts),
+        np.where(there, lasts, np.nan),
         "years",
         "each medium of a mirror takes every write",
         years_of_writing,
         (*written.inputs, *quoted(media, case, "endurance", "endurance of one")),
         written.missing + lacking(media, case, "endurance"),
-        "" if np.isfinite(lasts).all() else "a build without a boot medium starts from its drives",
+        "" if there.all() else "a build without a boot medium starts from its drives",
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation, within
+from baywright.sizing.equation import Floats, equation, plain, within
 
 TB, TIB = 1e12, float(2**40)
 """Bytes of a terabyte and of a tebibyte; 1 TiB is 1.0995 TB."""
@@ -194,8 +194,7 @@ def usable_surviving(drives: Floats, failures: int, capacity: Floats) -> Floats:
     """
     left = np.subtract(drives, failures)
     able = (left >= 1) & (failures <= max(level.survives for level in LEVELS))
-    space = np.where(able, np.multiply(left, capacity), 0.0)
-    return float(space) if space.ndim == 0 else space
+    return plain(np.where(able, np.multiply(left, capacity), 0.0))
 
 
 @equation(

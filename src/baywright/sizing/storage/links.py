@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation, within
+from baywright.sizing.equation import Floats, equation, plain, within
 
 BITS = 8
 """Bits of a byte."""
@@ -56,7 +56,7 @@ USB_LINES: Mapping[float, Coding] = MappingProxyType(
 )
 """Codes of USB ports by signalling rate [b/s]; 480 Mb/s has packets in place of a code."""
 
-LANES: Mapping[int, tuple[float, Coding]] = MappingProxyType(
+LANES: Mapping[float, tuple[float, Coding]] = MappingProxyType(
     {
         1: (2.5e9, Coding(8, 10, _OLD_LANE)),
         2: (5e9, Coding(8, 10, _OLD_LANE)),
@@ -123,7 +123,7 @@ def lane_rate(generation: float, lanes: float = 1) -> float:
     """
     if lanes < 0:
         raise ValueError(f"{lanes:g} lanes cannot be; give zero or more.")
-    signalling, coding = LANES.get(int(generation), (float("nan"), None))
+    signalling, coding = LANES.get(generation, (float("nan"), None))
     return lanes * _coded(signalling, coding)
 
 
@@ -172,5 +172,4 @@ def oversubscription(behind: Floats, link: Floats) -> Floats:
     with np.errstate(divide="ignore", invalid="ignore"):
         ratio = np.divide(behind, link)
     known = within(ratio, np.asarray(link) > 0)
-    idle = np.where(np.equal(behind, 0), 0.0, known)
-    return float(idle) if idle.ndim == 0 else idle
+    return plain(np.where(np.equal(behind, 0), 0.0, known))

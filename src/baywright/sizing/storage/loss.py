@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from baywright.sizing.equation import Floats, Reals, equation, within
+from baywright.sizing.equation import Floats, Reals, equation, plain, within
 
 HOURS_A_YEAR = 8766.0
 """365.25 days."""
@@ -92,6 +92,7 @@ def hourly_rate(yearly: Floats) -> Floats:
     "d_i = repair, or i x repair in parallel; from state f a repair fails with odds q",
     source="mean time to absorption of a birth and death chain, exact",
     valid=_FACTOR_TWO,
+    outside="not decided: fewer drives than have to be left",
     estimate=True,
 )
 def time_to_loss(
@@ -121,7 +122,8 @@ def time_to_loss(
     >>> f"{time_to_loss(8, 1, 1e-6, 1 / 24):.6e}"
     '7.443155e+08'
     """
-    n, fails, repairs = np.asarray(drives, float), np.asarray(failure), np.asarray(repair)
+    n = np.where(np.greater(drives, survives), drives, np.nan)
+    fails, repairs = np.asarray(failure), np.asarray(repair)
     step: Reals = np.divide(1.0, n * fails)
     total = step
     for failed in range(1, survives + 1):
@@ -129,7 +131,7 @@ def time_to_loss(
         lost = down * unreadable if failed == survives else 0.0
         step = (1 + (down - lost) * step) / ((n - failed) * fails + lost)
         total = total + step
-    return within(total, n > survives)
+    return plain(total)
 
 
 @equation(

@@ -121,12 +121,7 @@ def _bay_rate(cage: object, drive: Drive, processor: object) -> float:
         return _signalled(cage)
     theirs = processor.lane_generation if isinstance(processor, Processor) else None
     slower = np.minimum(generation(drive.generation), generation(theirs))
-    return lane_rate_or_none(float(slower), number(cage.lanes_per_bay))
-
-
-def lane_rate_or_none(of: float, lanes: float) -> float:
-    """Return what lanes of a generation carry [B/s], not-a-number where one is not stated."""
-    return math.nan if math.isnan(of) or math.isnan(lanes) else lane_rate(of, lanes)
+    return lane_rate(float(slower), number(cage.lanes_per_bay))
 
 
 def _signalled(cage: object) -> float:
@@ -209,7 +204,7 @@ def uplink(case: Case, slot: str) -> Reals:
             return math.nan
         lanes = np.fmin(number(card.lanes), number(place.lanes))
         slower = np.minimum(generation(card.generation), generation(place.generation))
-        return lane_rate_or_none(float(slower), float(lanes))
+        return lane_rate(float(slower), float(lanes))
 
     return case.looked_up(slot, carried)
 

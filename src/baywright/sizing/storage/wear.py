@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation, within
+from baywright.sizing.equation import Floats, equation, plain, within
 
 DAYS_A_YEAR = 365.25
 
@@ -130,5 +130,4 @@ def pack_life(
     10.0
     """
     used = np.maximum(temperature, floor)
-    grown = np.multiply(life, np.exp2(np.divide(np.subtract(stated_at, used), step)))
-    return float(grown) if np.ndim(grown) == 0 else grown
+    return plain(np.multiply(life, np.exp2(np.divide(np.subtract(stated_at, used), step))))
