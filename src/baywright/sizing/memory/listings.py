@@ -23,6 +23,8 @@ def listings(case: Case) -> Iterator[Listing]:
     """Yield the tables about the memory of one build."""
     if not case.book.places_of(Bank):
         return
+    if not case.counted("memory").any():
+        return
     yield _modules(case)
     yield _regions(case)
     yield _ways(case)

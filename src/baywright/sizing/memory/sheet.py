@@ -27,6 +27,7 @@ from baywright.sizing.memory.population import (
 from baywright.sizing.part import Part
 
 GIGA = 1e9
+NONE = "no memory is fitted"
 BINARY = "1 TB = 1,024 GB"
 PEAK = "peak, at the data rate of the population"
 
@@ -131,6 +132,7 @@ def _speed(memory: _Memory) -> Iterator[Figure]:
         "the slowest population sets it for all",
         inputs=said,
         missing=memory.undecided,
+        outside=NONE,
     )
     yield Figure(
         "memory.speed_spread",
@@ -140,6 +142,7 @@ def _speed(memory: _Memory) -> Iterator[Figure]:
         "the same modules, at most one on a channel",
         inputs=said,
         missing=memory.undecided,
+        outside=NONE,
     )
     yield Figure(
         "memory.channel",
@@ -149,6 +152,7 @@ def _speed(memory: _Memory) -> Iterator[Figure]:
         PEAK,
         channel_bandwidth,
         missing=memory.undecided,
+        outside=NONE,
     )
 
 
@@ -156,7 +160,8 @@ def _bandwidth(memory: _Memory) -> Iterator[Figure]:
     """Peak over the channels that hold anything, and evened over all of memory."""
 
     def peak(each: Channels) -> Reals:
-        return np.asarray(region_bandwidth(each.filled, memory.channel))
+        found = np.asarray(region_bandwidth(each.filled, memory.channel))
+        return np.where(each.filled > 0, found, 0.0)
 
     def even(each: Channels) -> Reals:
         found = np.asarray(even_bandwidth(each.capacities, memory.channel))
@@ -178,14 +183,13 @@ def _by_owner(
     of: Callable[[Channels], Reals],
 ) -> Iterator[Figure]:
     """Yield a bandwidth of the whole machine and, where there are several, of each processor."""
-    key, missing = f"memory.{word}", memory.undecided
-    yield Figure(key, name, memory.summed(of), "GB/s", condition, by, missing=missing)
+    values, key = memory.summed(of), f"memory.{word}"
+    missing = memory.undecided
+    yield Figure(key, name, values, "GB/s", condition, by, missing=missing)
     for each in memory.channels if len(memory.channels) > 1 else ():
-        place = memory.case.book.places[each.owner].name
-        titled = f"{name} of {place}"
-        yield Figure(
-            f"{key}.{each.owner}", titled, of(each), "GB/s", condition, by, missing=missing
-        )
+        own, titled = of(each), f"{name} of {memory.case.book.places[each.owner].name}"
+        unsaid = missing if np.isnan(own).any() else ()
+        yield Figure(f"{key}.{each.owner}", titled, own, "GB/s", condition, by, missing=unsaid)
 
 
 def _balance(memory: _Memory) -> Iterator[Figure]:
@@ -206,6 +210,7 @@ def _balance(memory: _Memory) -> Iterator[Figure]:
         "%",
         "over all of memory, at the same data rate",
         even_bandwidth,
+        outside="no processor with banks is fitted",
     )
 
 
@@ -278,6 +283,7 @@ def _width(memory: _Memory) -> Iterator[Figure]:
         "64 of them carry data",
         total_width,
         missing=case.lacking("memory", "check_bits"),
+        outside=NONE,
     )
 
 

@@ -73,7 +73,7 @@ def ways_to(case: Case, least: float, most: float = np.inf) -> Ways:
     every = _measured(populated, owners, tuple(_said(case, each) for each, _ in tried))
     reached = (every.capacity >= least) & (every.capacity <= most)
     order = np.lexsort((every.price, -every.bandwidth, -every.balanced))
-    return _kept(every, [int(i) for i in order if reached[i]])
+    return _kept(every, _unlike(every, [int(i) for i in order if reached[i]]))
 
 
 def _owners(case: Case) -> list[str]:
@@ -174,6 +174,14 @@ def _level(each: Channels) -> Reals:
 def _price(part: Part) -> float:
     known = part.price is not None and part.price.value is not None
     return float(part.price.known.canonical) if known and part.price else np.nan
+
+
+def _unlike(every: Ways, order: list[int]) -> list[int]:
+    """Return one of each that only differ in which of the banks alike holds what."""
+    seen: dict[tuple[str, float], int] = {}
+    for index in order:
+        seen.setdefault((every.of_processor[index], float(every.bandwidth[index])), index)
+    return list(seen.values())
 
 
 def _kept(every: Ways, order: list[int]) -> Ways:

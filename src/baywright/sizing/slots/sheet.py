@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 
@@ -100,7 +100,7 @@ def _cards(slots: _Slots) -> Iterator[Figure]:
     yield Figure("slots.cards", "cards in slots", cards, "")
     newest = _newest(slots.case)
     condition = WITH_FLITS if newest >= 6 else ONE_WAY
-    missing = _undecided(slots)
+    missing = _undecided(slots, slots.rows.values())
     total = _total(slots, raw=False) / GIGA
     name = "bandwidth of all cards through their slots"
     yield Figure("slots.bandwidth", name, total, "GB/s", condition, link_bandwidth, missing=missing)
@@ -112,8 +112,9 @@ def _cards(slots: _Slots) -> Iterator[Figure]:
     for side in slots.sides if len(slots.sides) > 1 else ():
         titled = f"bandwidth of the cards of {slots.place(side.owner)}"
         moved = side.bandwidth / GIGA
-        key = f"slots.bandwidth.{side.owner}"
-        yield Figure(key, titled, moved, "GB/s", condition, link_bandwidth, missing=missing)
+        own = [row for row in slots.rows.values() if row.slot.owner == side.owner]
+        key, unsaid = f"slots.bandwidth.{side.owner}", _undecided(slots, own)
+        yield Figure(key, titled, moved, "GB/s", condition, link_bandwidth, missing=unsaid)
 
 
 def _newest(case: Case) -> float:
@@ -141,10 +142,10 @@ def _without_flits(row: Row, card: Card) -> Reals:
     return np.asarray(ratio, np.float64)
 
 
-def _undecided(slots: _Slots) -> tuple[str, ...]:
-    """Return what the bandwidth of cards depends on and the book does not say."""
+def _undecided(slots: _Slots, rows: Iterable[Row]) -> tuple[str, ...]:
+    """Return what the bandwidth of cards in some rows depends on and the book does not say."""
     paths: dict[str, None] = {}
-    for row in slots.rows.values():
+    for row in rows:
         for name, card, count in cards_of(slots.case, row):
             for path, known in (
                 (f"parts.{name}.lanes", number(card.lanes)),
@@ -172,9 +173,10 @@ def _free(slots: _Slots) -> Iterator[Figure]:
     widths = np.max([np.where(open_[n] > 0, _room(slots, n), 0.0) for n in slots.rows], axis=0)
     served = "with their processor, lanes and room"
     yield Figure("slots.free", "free slots", free, "", served)
-    stated = tuple(f"places.{n}.lanes" for n, row in slots.rows.items() if row.slot.lanes is None)
+    unsaid = tuple(f"places.{n}.lanes" for n, row in slots.rows.items() if row.slot.lanes is None)
+    missing = unsaid if np.isnan(lanes).any() else ()
     name = "most lanes that a free slot still has"
-    yield Figure("slots.free_lanes", name, lanes, "lanes", served, missing=stated)
+    yield Figure("slots.free_lanes", name, lanes, "lanes", served, missing=missing)
     name = "widest card that a free slot still takes"
     yield Figure("slots.free_width", name, widths, "slot widths", served)
 
@@ -234,6 +236,8 @@ def _shares(slots: _Slots) -> Iterator[Figure]:
     for name, each in slots.links.items():
         if each.switched:
             share = share_of_uplink(each.uplink, each.cards, each.fastest)
+            behind = [slots.rows[place] for place in each.link.feeds if place in slots.rows]
+            unsaid = _undecided(slots, behind)
             yield Figure(
                 f"slots.share.{name}",
                 f"bandwidth of each card behind {_fed(slots, each)}",
@@ -241,8 +245,13 @@ def _shares(slots: _Slots) -> Iterator[Figure]:
                 "GB/s",
                 f"all of them busy with the processor; {ONE_WAY}",
                 share_of_uplink,
-                missing=_undecided(slots),
+                missing=unsaid or _lacking_generation(slots, each),
             )
+
+
+def _lacking_generation(slots: _Slots, each: Shared) -> tuple[str, ...]:
+    undecided = np.isnan(each.uplink) & (each.cards > 0)
+    return slots.case.lacking("processor", "lane_generation") if undecided.any() else ()
 
 
 def _fed(slots: _Slots, each: Shared) -> str:
@@ -271,6 +280,7 @@ def _locality(slots: _Slots) -> Iterator[Figure]:
 
 def _lane_limits(slots: _Slots) -> Iterator[Limit]:
     processors = [p for p in slots.case.book.parts.values() if isinstance(p, Processor)]
+    most = float(np.nanmax([0.0, *(number(part.lanes) for part in processors)]))
     for side in slots.sides:
         if not (side.there + side.used).any():
             continue  # a processor that no build has limits nothing
@@ -288,6 +298,7 @@ def _lane_limits(slots: _Slots) -> Iterator[Limit]:
             "most",
             "A slot or bay past the last lane does not work.",
             facts=slots.case.book.cite(*(part.lanes for part in processors)),
+            scale=most or None,
         )
 
 
@@ -349,6 +360,7 @@ def _network(
     ports = sum(port.count.known for port in card.ports if port.type == "network")
     rate = np.asarray(line_rate(ports if card.ports else np.nan, number(card.speed, "b/s")))
     unsaid = (("speed", number(card.speed, "b/s")), ("ports", ports if card.ports else np.nan))
+    missing = tuple(f"parts.{card_id}.{word}" for word, known in unsaid if np.isnan(known))
     figure = Figure(
         f"slots.network.{name}.{card_id}",
         f"line rate of the ports of the {card.name} in {row.slot.name}",
@@ -356,7 +368,7 @@ def _network(
         "GB/s",
         "one direction, framing not taken off",
         line_rate,
-        missing=tuple(f"parts.{card_id}.{word}" for word, known in unsaid if np.isnan(known)),
+        missing=(*missing, *_undecided(slots, [row])),
     )
     return Limit(
         figure,
