@@ -195,6 +195,8 @@ def _on_ac(case: Case, model: Model, value: float) -> float:
 
 
 def _outside(case: Case, bays: Bays) -> str:
+    if np.any(bays.count == 0):
+        return "no supplies are fitted"
     if all(on_alternating_current(case, model) for model in bays.models):
         return ""
     return f"{SOURCE} exempts supplies on direct current"

@@ -97,7 +97,7 @@ def payback(extra: Floats, saving: Floats) -> Floats:
     >>> payback(100.0, 25.0)
     4.0
     """
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         time = np.maximum(np.divide(extra, saving), 0.0)
     never = np.asarray(saving) <= 0
     known = np.isfinite(extra) & np.isfinite(saving)

@@ -18,6 +18,7 @@ from baywright.sizing.power.amounts import amount, conditions, ratio
 from baywright.sizing.power.bays import bays_of
 from baywright.sizing.power.draw import draw
 from baywright.sizing.power.flow import flow
+from baywright.sizing.power.sharing import carried
 
 
 def figures(case: Case, idle: Intake, peak: Intake) -> Iterator[Figure]:
@@ -110,6 +111,7 @@ def supply_listing(case: Case) -> Iterator[Listing]:
         money = case.book.book.currency
         header = (
             "supplies",
+            "redundant",
             "energy of a year, kWh",
             f"cost of a year, {money}",
             f"dearer than fitted, {money}",
@@ -121,7 +123,7 @@ def supply_listing(case: Case) -> Iterator[Listing]:
             header,
             tuple(rows),
             "List prices and the day of the site; the same number of supplies, all sharing the "
-            "load. Simple payback, no interest.",
+            f"load. Redundant {conditions(case, 'at peak')}. Simple payback, no interest.",
             payback,
         )
 
@@ -133,9 +135,14 @@ def _alternatives(case: Case, choice: str) -> Iterator[Case]:
     for code, option in enumerate(options):
         if option.count == fitted and option.part is not None:
             other = replace(case, codes={**case.codes, choice: np.full(case.size, code)})
-            bays = bays_of(other)
-            if np.all(np.multiply(bays.rating, bays.legal) >= draw(other, "peak")):
+            if _carries(other, redundant=False):
                 yield other
+
+
+def _carries(case: Case, *, redundant: bool) -> bool:
+    bays = bays_of(case)
+    sharing = bays.redundant if redundant else bays.legal
+    return bool(np.all(carried(bays.rating, sharing) >= np.subtract(draw(case, "peak"), 1e-6)))
 
 
 def _compared(case: Case, other: Case, choice: str) -> tuple[str, ...] | None:
@@ -149,6 +156,7 @@ def _compared(case: Case, other: Case, choice: str) -> tuple[str, ...] | None:
     same = np.array_equal(other.codes[choice], case.codes[choice])
     return (
         option.label,
+        "yes" if _carries(other, redundant=True) else "no",
         _text(energy, 1),
         _text(cost, 2),
         "fitted" if same else _text(extra, 2),
