@@ -93,9 +93,14 @@ class Limit:
 
     @property
     def room(self) -> Reals:
-        """What is left to the bound, in the unit of the figure; negative past it."""
+        """What is left to the bound, in the unit of the figure; negative past it.
+
+        A figure on its bound is not past it, whatever its last binary digit says.
+        """
         difference = np.subtract(self.bound, self.figure.values)
-        return np.asarray(difference if self.side == "most" else -difference, np.float64)
+        slack = 1e-12 * np.abs(np.asarray(self.bound, np.float64))
+        left = np.where(np.abs(difference) <= slack, 0.0, difference)
+        return np.asarray(left if self.side == "most" else -left + 0.0, np.float64)
 
     @property
     def margin(self) -> Reals:

@@ -14,9 +14,9 @@ from baywright.sizing.figure import Limit, Sheet
 from baywright.sizing.registry import PARTS
 
 STEPS = 256
-"""Steps of one round; three rounds find a crossing to a part in sixteen million of the sweep."""
+"""Steps of one round; four rounds find a crossing to a part in four billion of the sweep."""
 
-ROUNDS = 3
+ROUNDS = 4
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,9 +52,8 @@ def mounted(case: Case) -> Mounted:
 
 def sheet(case: Case, weighed: Weighed) -> Sheet:
     """Return what is said of each machine by itself and of the place that it takes."""
-    figures = (_mass(case, weighed), _centre(case, weighed))
     limits = (_heaviest(case, weighed), _units(case), _depth(case), *_rails(case))
-    return Sheet(figures, limits)
+    return Sheet((_centre(case, weighed),), limits)
 
 
 def mass_input(weighed: Weighed) -> Input:
