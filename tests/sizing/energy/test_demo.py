@@ -72,8 +72,8 @@ def test_day_table_adds_up_to_the_year() -> None:
 
 def test_better_supplies_pay_when_they_are_dearer() -> None:
     """N2 with 800 W supplies, 190 FLO each: larger ones never save anything at that load; and with
-    the 1300 W ones fitted, 290 FLO, the smaller are cheaper and save, so they pay at once; but one of them does not carry the
-    peak of 1,327.7 W alone."""
+    the 1300 W ones fitted, 290 FLO, the smaller are cheaper and save, so they pay at once; but one
+    of them does not carry the peak of 1,327.7 W alone."""
     small = table(changed(case_of("f2", "n2"), PS="2 x ps-800"), "supplies")
     assert small["2 x ps-800"][0] == "no"
     assert small["2 x ps-800"][3] == "fitted"

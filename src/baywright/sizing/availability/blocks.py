@@ -48,7 +48,7 @@ class Several:
     Args:
         name: what they are together.
         each: one of them.
-        count: how many each build has.
+        count: how many each build has; not-a-number where it has none and needs some.
         spare: how many may be down.
     """
 
@@ -113,7 +113,7 @@ def odds_down(block: Block, odds: Odds) -> Reals:
             return np.asarray(odds(block.yearly), float)
         case Several():
             tail = more_than(block.spare, block.count, odds_down(block.each, odds))
-            return np.where(block.count > 0, tail, 0.0)
+            return np.where(np.equal(block.count, 0), 0.0, tail)
         case Chain():
             return np.asarray(any_down(*(odds_down(link, odds) for link in block.links)))
         case Fed():
@@ -166,13 +166,21 @@ def singles(block: Block) -> Reals:
         case One():
             return np.ones(())
         case Several():
-            return np.where(np.asarray(block.spare) < 1, block.count * singles(block.each), 0.0)
+            alone = block.count * singles(block.each)
+            return _unless_known(np.where(np.asarray(block.spare) < 1, alone, 0.0), block)
         case Chain():
             return np.asarray(sum(singles(link) for link in block.links))
         case Fed():
             fatal = sum(np.where(count > block.spare, 1.0, 0.0) for count in block.on)
             whole = sum(block.on, np.zeros(()))
-            return np.asarray(fatal + np.where(np.asarray(block.spare) < 1, whole, 0.0))
+            alone = np.where(np.asarray(block.spare) < 1, whole, 0.0)
+            return np.where(np.isnan(block.spare), np.nan, fatal + alone)
+
+
+def _unless_known(found: Reals, block: Several) -> Reals:
+    """Return what was found, but not-a-number where nobody knows how many there are to spare."""
+    unknown = np.isnan(block.count) | (np.isnan(block.spare) & (block.count > 0))
+    return np.where(unknown, np.nan, found)
 
 
 def tree_of(block: Block, odds: Odds, build: int = 0) -> Tree:

@@ -17,7 +17,13 @@ from baywright.sizing.availability.fault_tree import (
     minimal_cut_sets,
     rare_event_odds,
 )
-from baywright.sizing.availability.functions import always_needed, data_decided, service, spare_of
+from baywright.sizing.availability.functions import (
+    absent,
+    always_needed,
+    data_decided,
+    service,
+    spare_of,
+)
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Listing
@@ -42,7 +48,7 @@ def listings(case: Case) -> Iterator[Listing]:
     Args:
         case: one build.
     """
-    if not np.all(np.isfinite(spare_of(case, bays_of(case)))):
+    if absent(case) or not np.all(np.isfinite(spare_of(case, bays_of(case)))):
         return
     blocks = service(case, always_needed(case), data=data_decided(case))
     tree = tree_of(blocks, in_a_year)

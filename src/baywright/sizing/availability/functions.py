@@ -42,7 +42,8 @@ def machine(case: Case, always: tuple[Block, ...]) -> Chain:
         always: what ``always_needed`` returns for them.
     """
     bays = bays_of(case)
-    supplies = Several("supplies", _supply(case, bays), bays.count, spare_of(case, bays))
+    count = _needed(bays.count)
+    supplies = Several("supplies", _supply(case, bays), count, spare_of(case, bays))
     return Chain("machine", (*always, supplies))
 
 
@@ -72,6 +73,19 @@ def spare_of(case: Case, bays: Bays) -> Floats:
     return np.where(bays.count > 0, spare, np.nan)
 
 
+def absent(case: Case) -> str:
+    """Return what some build needs and has not, or nothing."""
+    supplies, fans = bays_of(case).count, [_fans_fitted(case, name) for name in _fans_of(case)]
+    if np.any(supplies == 0):
+        return "no supplies are fitted"
+    return "no fans are fitted" if any(np.any(count == 0) for count in fans) else ""
+
+
+def _needed(count: Reals) -> Reals:
+    """Return a count, not-a-number where there is none: nothing can then be said of it."""
+    return np.where(count > 0, count, np.nan)
+
+
 def always_needed(case: Case) -> tuple[Block, ...]:
     """Return what each build needs but for power: board, processors, memory, boot, air."""
     rate = case.book.chassis.failure_rate
@@ -98,21 +112,30 @@ def _boot(case: Case) -> Iterator[Block]:
 
 
 def _fans(case: Case) -> Iterator[Block]:
-    places = case.book.places_of(Fans)
+    places = _fans_of(case)
     for name, place in places.items():
-        (choice,) = case.frame.at(name)
-        count = case.looked_up(choice, lambda option: option.count)
         alone = len(places) == 1
         each = _worst(case, "fan" if alone else f"fan of {place.name}", _is_fan)
-        yield Several(place.name, each, count, _spare_fans(case, choice) if alone else np.nan)
+        spare = _spare_fans(case, name) if alone else np.nan
+        yield Several(place.name, each, _needed(_fans_fitted(case, name)), spare)
+
+
+def _fans_of(case: Case) -> dict[str, Fans]:
+    return case.book.places_of(Fans)
+
+
+def _fans_fitted(case: Case, place: str) -> Reals:
+    (choice,) = case.frame.at(place)
+    return case.looked_up(choice, lambda option: option.count)
 
 
 def _is_fan(part: Part) -> bool:
     return isinstance(part, Fan)
 
 
-def _spare_fans(case: Case, choice: str) -> Floats:
+def _spare_fans(case: Case, place: str) -> Floats:
     """Return how many fans may fail, the strongest first, while the rest carries the peak."""
+    (choice,) = case.frame.at(place)
     options = case.frame.options(choice)
     most = max(option.count for option in options)
     flows = np.array([_flow_without(case, option, most) for option in options])[case.codes[choice]]

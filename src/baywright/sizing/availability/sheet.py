@@ -8,7 +8,13 @@ import numpy as np
 
 from baywright.sizing.availability import cuts, stock
 from baywright.sizing.availability.blocks import Block, lacking, odds_down, singles
-from baywright.sizing.availability.functions import always_needed, machine, service, spare_of
+from baywright.sizing.availability.functions import (
+    absent,
+    always_needed,
+    machine,
+    service,
+    spare_of,
+)
 from baywright.sizing.availability.repair import (
     HOURS_A_YEAR,
     any_down,
@@ -80,6 +86,7 @@ def _down(case: Case, key: str, name: str, block: Block) -> Figure:
         by=down_time,
         inputs=_repair_input(case),
         missing=(*_repair_missing(case), *_missing(case, block)),
+        outside=absent(case),
     )
 
 
@@ -92,6 +99,7 @@ def _stops(case: Case, block: Block) -> Figure:
         conditions(case, "at peak"),
         by=any_down,
         missing=_missing(case, block),
+        outside=absent(case),
     )
 
 
@@ -133,7 +141,13 @@ def _supplies(case: Case) -> Figure:
         by=mean_time_to_failure,
         inputs=_repair_input(case),
         missing=(*_repair_missing(case), *bays.missing, *lacks),
+        outside=_outside(case),
     )
+
+
+def _outside(case: Case) -> str:
+    """A mean time needs supplies, and one is enough to have one."""
+    return absent(case) if "supplies" in absent(case) else ""
 
 
 def _singles(case: Case, block: Block) -> Figure:
@@ -144,6 +158,7 @@ def _singles(case: Case, block: Block) -> Figure:
         "",
         conditions(case, "at peak", "feeds not counted"),
         missing=bays_of(case).missing,
+        outside=absent(case),
     )
 
 
