@@ -15,43 +15,46 @@ from baywright.sizing.figure import Figure
 from baywright.sizing.storage.links import drive_lane_rate, oversubscription
 from baywright.sizing.storage.stated import fitted, number
 
+_OUTSIDE = "outside the machine, not counted with the drives inside"
+
 
 def of_external(case: Case) -> Iterator[Figure]:
     """Yield figures about drives outside, where some controller reaches any."""
-    reaching = {n: card for n, card in fitted(case, Controller).items() if card.external}
-    if not reaching:
+    if not _reaching(case):
         return
-    condition = "outside the machine, not counted with the drives inside"
-    yield Figure(
-        "storage.external_drives",
-        "drives within reach of external controllers",
-        _over_cards(case, _drives),
-        "",
-        condition,
-    )
-    missing = tuple(
-        f"parts.{name}.external.{field}"
-        for name, card in reaching.items()
-        for field in ("lanes", "link_rate")
-        if getattr(card.external, field) is None
-    )
+    name = "drives within reach of external controllers"
+    yield Figure("storage.external_drives", name, _over_cards(case, _drives), "", _OUTSIDE)
     yield Figure(
         "storage.external_chain",
         "drive lanes on a chain over lanes to it",
         _over_cards(case, _lanes_ratio),
         "",
-        f"{condition}; every enclosure full",
+        f"{_OUTSIDE}; every enclosure full",
         oversubscription,
-        missing=tuple(path for path in missing if path.endswith(".lanes")),
+        missing=_lacking(case, "lanes"),
     )
     yield Figure(
         "storage.external_rate",
         "data that the chains carry together",
         _over_cards(case, _chain_rate) / 1e9,
         "GB/s",
-        condition,
+        _OUTSIDE,
         drive_lane_rate,
-        missing=missing,
+        missing=_lacking(case, "lanes", "link_rate"),
+    )
+
+
+def _reaching(case: Case) -> dict[str, External]:
+    cards = fitted(case, Controller).items()
+    return {name: card.external for name, card in cards if card.external is not None}
+
+
+def _lacking(case: Case, *fields: str) -> tuple[str, ...]:
+    return tuple(
+        f"parts.{name}.external.{field}"
+        for name, external in _reaching(case).items()
+        for field in fields
+        if getattr(external, field) is None
     )
 
 

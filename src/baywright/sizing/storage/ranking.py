@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from baywright.laws.wording import counted
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Listing
 from baywright.sizing.storage.groups import Group
@@ -101,7 +102,7 @@ def of_layouts(case: Case, groups: list[Group]) -> Iterator[Listing]:
     """Yield the layouts of each group of drives, for one build."""
     failures = of_site(case, "workload.failures", "failures to survive")
     survives = int(failures.value) if failures.known else 0
-    asked = f"surviving {survives} failures" if survives else "whether safe or not"
+    asked = f"surviving {counted(survives, 'failure')}" if survives else "safe or not"
     for group in groups:
         drives = int(group.counts[0])
         place = f"behind {group.slot}" if group.slot else "without a controller"

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from baywright.facts.parts import Drive
+from baywright.laws.wording import counted
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Reals
 from baywright.sizing.figure import Figure, Limit
@@ -54,7 +55,8 @@ def _usable(case: Case, groups: list[Group], unknown: tuple[str, ...]) -> Iterat
     space = usable(case, groups)
     condition = "drives alike behind one controller in one array"
     if failures.known:
-        condition = f"{condition}, {failures.value:g} failures in each survived, {_spares(case)}"
+        survived = counted(int(failures.value), "failure")
+        condition = f"{condition}, {survived} in each survived, {_spares(case)}"
     figure = Figure(
         "storage.usable",
         "most usable space",
@@ -86,7 +88,7 @@ def spares(case: Case) -> int:
 
 def _spares(case: Case) -> str:
     kept = spares(case)
-    return f"{kept} spares behind each controller" if kept else "no spares"
+    return f"{counted(kept, 'spare')} behind each controller" if kept else "no spares"
 
 
 def usable(case: Case, groups: list[Group]) -> Reals:
