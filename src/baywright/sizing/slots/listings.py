@@ -12,31 +12,29 @@ from baywright.laws.slots import limits_of, width_of
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Listing
 from baywright.sizing.slots.lanes import generation_number, link_bandwidth
-from baywright.sizing.slots.rows import Row, bandwidth_of, cards_of, number, rows_of, slot_draw
-from baywright.sizing.slots.sharing import Shared, Side, lanes_left, shared_links, sides_of
+from baywright.sizing.slots.rows import Row, bandwidth_of, cards_of, number, slot_draw
+from baywright.sizing.slots.sharing import lanes_left
+from baywright.sizing.slots.view import GIGA, Slots, slots_of
 
-GIGA = 1e9
 NOT_STATED = "not stated"
 
 
 def listings(case: Case) -> Iterator[Listing]:
     """Yield the tables about the slots of one build."""
-    rows = rows_of(case)
-    links = shared_links(case, rows)
-    sides = sides_of(case, rows, links)
-    if rows:
-        yield _cards(case, rows)
-        yield _free(case, rows, links, sides)
-    if sides:
-        yield _sides(case, sides)
+    slots = slots_of(case)
+    if slots.rows:
+        yield _cards(slots)
+        yield _free(slots)
+    if slots.sides:
+        yield _sides(slots)
 
 
-def _cards(case: Case, rows: dict[str, Row]) -> Listing:
+def _cards(slots: Slots) -> Listing:
     """Each card with its slot, its bandwidth and what sets it."""
     lines = [
-        _card(case, row, card, count[0])
-        for row in rows.values()
-        for _, card, count in cards_of(case, row)
+        _card(slots, row, card, count[0])
+        for row in slots.rows.values()
+        for _, card, count in cards_of(slots.case, row)
         if count[0] > 0
     ]
     header = (
@@ -55,14 +53,14 @@ def _cards(case: Case, rows: dict[str, Row]) -> Listing:
     return Listing("slots.cards", "Cards", header, tuple(lines), note, link_bandwidth)
 
 
-def _card(case: Case, row: Row, card: Card, count: float) -> tuple[str, ...]:
+def _card(slots: Slots, row: Row, card: Card, count: float) -> tuple[str, ...]:
     slot = row.slot
     generation = _plain(row.generation[0])
     return (
         slot.name,
         card.name,
         f"{count:.0f}",
-        case.book.places[slot.owner].name if slot.owner else "none",
+        slots.place(slot.owner) if slot.owner else "none",
         f"x{_plain(number(card.lanes))} in x{_plain(number(slot.lanes))}",
         f"{_plain(generation_number(card.generation))} in {generation}",
         _plain(float(bandwidth_of(row, card)[0]) / GIGA, 1, "not decided"),
@@ -84,28 +82,13 @@ def _set_by(row: Row, card: Card) -> str:
     return " and ".join(sorted(ends)) if ends else "both alike"
 
 
-def _free(
-    case: Case, rows: dict[str, Row], links: dict[str, Shared], sides: tuple[Side, ...]
-) -> Listing:
+def _free(slots: Slots) -> Listing:
     """Each slot that can still take a card, and which of the book's cards it takes."""
     lines = []
-    for row in rows.values():
-        left = float(lanes_left(case, row, links, sides)[0])
+    for row in slots.rows.values():
+        left = float(lanes_left(slots.case, row, slots.links, slots.sides)[0])
         if row.empty[0] > 0 and not left <= 0:
-            widths = row.room + _beside(rows, row)
-            lines.append(
-                (
-                    row.slot.name,
-                    f"{row.empty[0]:.0f}",
-                    case.book.places[row.slot.owner].name if row.slot.owner else "none",
-                    _plain(left),
-                    row.slot.length.text if row.slot.length else NOT_STATED,
-                    row.slot.height.text if row.slot.height else NOT_STATED,
-                    f"{widths}",
-                    row.slot.power.text if row.slot.power else NOT_STATED,
-                    ", ".join(_takes(case, row.slot, left, widths)) or "none of the book",
-                )
-            )
+            lines.append(_free_slot(slots, row, left))
     header = (
         "slot",
         "free",
@@ -121,9 +104,19 @@ def _free(
     return Listing("slots.free", "Free slots", header, tuple(lines), note)
 
 
-def _beside(rows: dict[str, Row], row: Row) -> int:
-    beside = rows.get(row.slot.neighbour or "")
-    return int(beside is not None and beside.empty[0] > 0)
+def _free_slot(slots: Slots, row: Row, left: float) -> tuple[str, ...]:
+    slot, widths = row.slot, int(slots.widths(row)[0])
+    return (
+        slot.name,
+        f"{row.empty[0]:.0f}",
+        slots.place(slot.owner) if slot.owner else "none",
+        _plain(left),
+        slot.length.text if slot.length else NOT_STATED,
+        slot.height.text if slot.height else NOT_STATED,
+        f"{widths}",
+        slot.power.text if slot.power else NOT_STATED,
+        ", ".join(_takes(slots.case, slot, left, widths)) or "none of the book",
+    )
 
 
 def _takes(case: Case, slot: Slot, lanes: float, widths: int) -> Iterator[str]:
@@ -135,11 +128,11 @@ def _takes(case: Case, slot: Slot, lanes: float, widths: int) -> Iterator[str]:
             yield card.name
 
 
-def _sides(case: Case, sides: tuple[Side, ...]) -> Listing:
+def _sides(slots: Slots) -> Listing:
     """What works with each processor."""
     lines = tuple(
         (
-            case.book.places[side.owner].name,
+            slots.place(side.owner),
             *(
                 f"{count[0]:.0f}"
                 for count in (side.networks, side.accelerators, side.controllers, side.drives)
@@ -149,7 +142,7 @@ def _sides(case: Case, sides: tuple[Side, ...]) -> Listing:
             _plain(float(side.there[0] - side.used[0])),
             _plain(float(side.bandwidth[0]) / GIGA, 1, "not decided"),
         )
-        for side in sides
+        for side in slots.sides
     )
     header = (
         "processor",
