@@ -1,7 +1,6 @@
 """Balance: centres of mass, and what tips a rack.
 
-Moments are taken about the line through the front feet. Source of all of it: statics, as in any
-textbook, such as Meriam and Kraige, Engineering Mechanics: Statics, chapters 3 and 5.
+Moments are taken about the line through the front feet. All of it is statics, as in any textbook.
 """
 
 from __future__ import annotations
@@ -13,7 +12,7 @@ import numpy as np
 from baywright.sizing.air.atmosphere import GRAVITY
 from baywright.sizing.equation import Floats, equation, plain, within
 
-_STATICS = "statics: equilibrium of moments (Meriam and Kraige, Statics, from memory)"
+_STATICS = "statics: equilibrium of moments, as in any textbook"
 
 
 @equation("R1", "x = sum(m x) / sum(m)", source=_STATICS, outside="no mass: not a number")

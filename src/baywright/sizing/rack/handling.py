@@ -18,6 +18,15 @@ from baywright.sizing.rack.stated import cited, stated
 
 _POSTURE = "one person, both hands, one smooth lift"
 _BANDS = "site.rack.lift_bands"
+_ASKED = (
+    ("horizontal", "m", "hands in front of the ankles"),
+    ("vertical", "m", "height of the hands"),
+    ("travel", "m", "way up or down"),
+    ("turned", "°", "body turned by"),
+    ("every", "min", "one lift every"),
+    ("lasts", "h", "lifting goes on for"),
+)
+"""Facts of a lift: name, unit, and what each is."""
 
 
 def sheet(case: Case, weighed: Weighed) -> Sheet:
@@ -101,10 +110,6 @@ def _limit(case: Case) -> Floats:
 
 
 def _recommended(case: Case) -> Figure:
-    names = ("horizontal", "vertical", "travel", "turned", "every", "lasts")
-    asked = [
-        stated(case, f"site.lift.{name}", unit) for name, unit in zip(names, _UNITS, strict=True)
-    ]
     return Figure(
         "rack.weight_limit",
         "recommended weight limit",
@@ -114,8 +119,8 @@ def _recommended(case: Case) -> Figure:
         by=weight_limit,
         inputs=tuple(
             given
-            for name, number in zip(names, asked, strict=True)
-            for given in number.as_input(name)
+            for name, unit, words in _ASKED
+            for given in stated(case, f"site.lift.{name}", unit).as_input(words)
         ),
         missing=() if case.site.lift else ("site.lift",),
         outside="Lifting for more than 8 hours is outside the method.",
@@ -133,6 +138,3 @@ def _index(case: Case, weighed: Weighed) -> Figure:
         inputs=(mass_input(weighed), *_recommended(case).inputs),
         missing=weighed.missing + _recommended(case).missing,
     )
-
-
-_UNITS = ("m", "m", "m", "°", "min", "h")

@@ -9,11 +9,11 @@ import numpy as np
 
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Reals
-from baywright.sizing.figure import Figure, Input, Limit, Sheet
+from baywright.sizing.figure import Figure, Input, Limit, Sheet, Side
 from baywright.sizing.power.amounts import shown
 from baywright.sizing.rack.masses import Weighed, centre_depth, total_mass
 from baywright.sizing.rack.packing import units_of
-from baywright.sizing.rack.stated import Stated, facts_of, missing_of, stated
+from baywright.sizing.rack.stated import Stated, missing_of, stated
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,12 +115,16 @@ def _units(case: Case) -> Limit:
         "U",
         how.condition,
         by=units_of,
-        inputs=tuple(each for fact in how.by for each in fact.as_input(fact.path.split(".")[-1])),
+        inputs=tuple(given for fact in how.by for given in fact.as_input(_word(fact.path))),
         missing=how.missing + (() if runs else free.missing),
     )
     breaks = "No free run of the rack is high enough for the machine."
     bound = constant(case, max(runs, default=math.nan))
     return Limit(figure, bound, "most", breaks, legal=False, facts=free.facts)
+
+
+def _word(path: str) -> str:
+    return path.rsplit(".", maxsplit=1)[-1].replace("_", " ")
 
 
 def free_runs(case: Case) -> list[int]:
@@ -152,31 +156,22 @@ def _rails(case: Case) -> tuple[Limit, ...]:
     """Return the two ends of the reach of the rails; a tray has none of the machine's own."""
     if case.book.chassis.tray_height:
         return ()
-    rails = stated(case, "site.rack.rails", "mm")
-    ends = (
-        ("rails_from", "least", "shortest", "The rails are too long for the rack."),
-        ("rails_to", "most", "longest", "The rails do not reach the rear posts of the rack."),
+    return (
+        _reach(case, "rails_from", "least", "The rails are too long for the rack."),
+        _reach(case, "rails_to", "most", "The rails do not reach the rear posts of the rack."),
     )
-    limits = []
-    for name, side, word, breaks in ends:
-        reach = stated(case, f"chassis.{name}", "mm")
-        figure = Figure(
-            f"rack.{name}",
-            f"distance of the rack's rails, against the {word} reach",
-            constant(case, rails.value),
-            "mm",
-            inputs=rails.as_input("front to rear rails"),
-            missing=missing_of(rails, reach),
-        )
-        bound = constant(case, reach.value)
-        limits.append(
-            Limit(
-                figure,
-                bound,
-                "least" if side == "least" else "most",
-                breaks,
-                legal=False,
-                facts=facts_of(reach),
-            )
-        )
-    return tuple(limits)
+
+
+def _reach(case: Case, name: str, side: Side, breaks: str) -> Limit:
+    rails = stated(case, "site.rack.rails", "mm")
+    reach = stated(case, f"chassis.{name}", "mm")
+    figure = Figure(
+        f"rack.{name}",
+        f"distance of front and rear rails, at {side} the reach of the machine's",
+        constant(case, rails.value),
+        "mm",
+        inputs=rails.as_input("distance of front and rear rails"),
+        missing=missing_of(rails, reach),
+    )
+    bound = constant(case, reach.value)
+    return Limit(figure, bound, side, breaks, legal=False, facts=reach.facts)

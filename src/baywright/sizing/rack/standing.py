@@ -8,7 +8,8 @@ import numpy as np
 
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
-from baywright.sizing.figure import Figure, Limit, Sheet
+from baywright.sizing.figure import Figure, Input, Limit, Sheet
+from baywright.sizing.power.amounts import shown
 from baywright.sizing.rack.balance import (
     centre_of_mass,
     floor_load,
@@ -67,7 +68,12 @@ def _tipping(case: Case, weighed: Weighed) -> Limit:
         "N·m",
         _OUT,
         by=tipping_moment,
-        inputs=(mass_input(weighed), *_travel(case).as_input("travel of the slides")),
+        inputs=(
+            mass_input(weighed),
+            Input("centre of mass behind the front", shown(weighed.centre, "m")),
+            *_travel(case).as_input("travel of the slides"),
+            *stated(case, "site.rack.setback", "m").as_input("rails behind the front feet"),
+        ),
         missing=_tip_missing(case, weighed),
     )
     return Limit(
