@@ -26,6 +26,9 @@ class PlaceBase(Model):
     name: Name = Field(description="name as written in sentences and tables")
     at: list[Outline] = Field(default_factory=list, description="where it is drawn")
     inside: Name | None = Field(None, description="the place one has to reach into first")
+    blank: Name | None = Field(
+        None, description="the part that closes it, or each position of it, while it is empty"
+    )
     note: Words | None = Field(None, description="a remark for readers")
 
 

@@ -12,7 +12,7 @@ from baywright.facts.consistency import check_amounts, check_dates
 from baywright.facts.cycles import check_cycles
 from baywright.facts.fact import Fact, mark_of
 from baywright.facts.identifiers import check_ids
-from baywright.facts.parts import KINDS, Supply
+from baywright.facts.parts import KINDS, Cage, Supply
 from baywright.facts.places import AnyPlace, Slot, Socket
 from baywright.facts.readers import shown
 from baywright.facts.sections import FirmwareSection, Setting
@@ -91,6 +91,8 @@ def _references(book: Book) -> Iterator[Reference]:
         yield from _all(link.feeds, "place", book.places)
     for part in book.parts.values():
         yield from _all(part.brings, "part", book.parts)
+        if isinstance(part, Cage):
+            yield from _all([part.blank], "part", book.parts)
         if isinstance(part, Supply):
             yield from _all(part.ratings, "power line", book.power.lines)
     for model in book.models.values():
@@ -106,7 +108,7 @@ def _of_place(place: AnyPlace, book: Book) -> Iterator[Reference]:
     owner = getattr(place, "owner", None)
     yield from _all([owner], "processor socket", book.places_of(Socket))
     yield from _all(getattr(place, "takes", ()), "part or kind of part", _parts_and_kinds(book))
-    yield from _all([getattr(place, "always", None)], "part", book.parts)
+    yield from _all([getattr(place, "always", None), place.blank], "part", book.parts)
     if getattr(place, "always", None) in book.parts:
         taken = book.taken(getattr(place, "takes", []))
         yield Reference(getattr(place, "always", ""), "part that this place takes:", taken)

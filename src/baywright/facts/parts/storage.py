@@ -41,6 +41,7 @@ class Cage(Part):
     mixed: Truth | None = Field(None, description="yes when one cage may hold different drives")
     filled: Truth | None = Field(None, description="yes when it always comes with every bay used")
     hot_swap: Truth | None = Field(None, description="no when drives are changed with power off")
+    blank: Name | None = Field(None, description="the part that closes an empty bay of it")
 
 
 class Drive(Part):
