@@ -122,6 +122,17 @@ def test_feeds_are_common_causes_of_the_clinics() -> None:
     assert alone["network chip"][0] == "1"
 
 
+def test_feeds_beyond_the_supplies_do_not_matter() -> None:
+    feeds = {f"F{i}": {"current": "16 A"} for i in range(12)}
+    site = Site.model_validate({"voltage": "230 V", "feeds": feeds})
+    pairs = table(case_of("f2", "n2", site=site), "pairs")
+    assert [name for name in pairs if "feed" in name] == [
+        "feed F0 + feed F1",
+        "feed F0 + supply",
+        "feed F1 + supply",
+    ]
+
+
 def test_a_boot_stick_is_a_single_point() -> None:
     stick = changed(case_of("f2", "n2"), BOOT="usb-stick")
     without = changed(case_of("f2", "n2"), BOOT="empty")

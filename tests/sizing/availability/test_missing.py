@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from baywright.facts.site import Site
 from baywright.sizing.availability.sheet import listings, sheet
 from baywright.sizing.case import Case
 from tests.sizing.builds import EVERY, case_by_others, figures_in, limits_in
@@ -69,3 +70,14 @@ def test_a_part_without_a_rate_is_named() -> None:
 def test_nobody_keeps_spares_unless_the_site_says_so() -> None:
     assert "availability.spares" not in figures_in(sheet(case_of("f2", "n4")))
     assert limits_in(sheet(case_of("f2", "n4"))) == {}
+
+
+@pytest.mark.parametrize("lacks", ["lead_time", "service_level"])
+def test_a_stock_without_a_time_or_a_level_is_not_decided(lacks: str) -> None:
+    upkeep = {"machines": "140", "lead_time": "14 d", "service_level": "99 %"}
+    del upkeep[lacks]
+    site = Site.model_validate({"voltage": "230 V", "upkeep": upkeep})
+    figures = figures_in(sheet(case_of("p1", "n1", site=site)))
+    for key in ("availability.spares", "availability.spares-price"):
+        assert np.isnan(figures[key].values).all()
+        assert figures[key].missing == (f"site.upkeep.{lacks}",)

@@ -181,10 +181,12 @@ def _on_feeds(case: Case, bays: Bays) -> dict[str, Reals]:
         whole = sum(number.known for number in fixed.values())
         return {name: bays.count * number.known / whole for name, number in fixed.items()}
     names = tuple(case.site.feeds) or (ONE_FEED,)
-    return {
+    dealt = {
         name: np.asarray(supplies_on_feed(bays.count, len(names), position))
         for position, name in enumerate(names)
     }
+    # Feeds that no build has a supply on do not matter to it; the first stays for builds without.
+    return {n: count for n, count in dealt.items() if n == names[0] or np.any(count > 0)}
 
 
 def _supply(case: Case, bays: Bays) -> One:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -57,35 +57,43 @@ def figures(case: Case) -> Iterator[Figure]:
         return
     level, kept = ratio(upkeep.service_level), tuple(kept_of(case, upkeep))
     stocks = [np.asarray(each.stock(level)) for each in kept]
-    condition = f"each kind of part by itself, {_level(upkeep)}"
-    missing = (*_site_missing(upkeep), *rates_missing(case))
-    inputs = _inputs(case, upkeep)
-    pieces_kept = np.sum(stocks, axis=0)
-    yield Figure(
+    spares = Figure(
         "availability.spares",
         "spares in the stock",
-        pieces_kept,
+        np.sum(stocks, axis=0),
         "",
-        condition,
+        f"each kind of part by itself, {_level(upkeep)}",
         stock_for,
-        inputs,
-        missing,
+        _inputs(case, upkeep),
+        (*_site_missing(upkeep), *rates_missing(case)),
     )
-    # Boards and whole machines have no list price of their own.
+    yield spares
+    yield replace(
+        spares,
+        key="availability.spares-price",
+        name="list price of the spare parts, boards and whole machines not counted",
+        values=_priced(kept, stocks),
+        unit=case.book.book.currency,
+        missing=(*spares.missing, *_prices_missing(case)),
+    )
+
+
+def _priced(kept: Iterable[Kept], stocks: Iterable[Reals]) -> Floats:
+    """Add up list prices; boards and whole machines have none of their own."""
     priced = [
-        np.where(number > 0, number * each.price, 0.0)
-        for number, each in zip(stocks, kept, strict=True)
+        np.where(np.equal(stock, 0), 0.0, stock * each.price)
+        for stock, each in zip(stocks, kept, strict=True)
         if each.name not in (BOARD, WHOLE)
     ]
-    yield Figure(
-        "availability.spares-price",
-        "list price of the spare parts, boards and whole machines not counted",
-        np.sum(priced, axis=0),
-        case.book.book.currency,
-        condition,
-        stock_for,
-        inputs,
-        missing,
+    return np.asarray(np.sum(priced, axis=0))
+
+
+def _prices_missing(case: Case) -> tuple[str, ...]:
+    parts = {name: case.book.parts[name] for name in case.fitted}
+    return tuple(
+        f"parts.{name}.price"
+        for name, part in parts.items()
+        if keeps(part) and np.isnan(_price(part))
     )
 
 
