@@ -34,10 +34,12 @@ HOMES: dict[str, tuple[str, ...]] = {
     "pyarrow": ("baywright.exchange",),
     "pydantic": ("baywright.facts", "baywright.files"),
     "pydantic_core": ("baywright.facts", "baywright.files"),
+    "python_calamine": ("baywright.exchange.lists",),
     "rich": ("baywright.cli",),
     "ruamel": ("baywright.files",),
     "scipy": ("baywright.sizing",),
     "typer": ("baywright.cli",),
+    "xlsxwriter": ("baywright.exchange.lists",),
     "yaml": ("baywright.files",),
 }
 
