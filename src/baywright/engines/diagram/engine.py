@@ -143,7 +143,7 @@ class Diagram:
     ) -> Mapping[str, tuple[int, ...]]:
         """Return, for each value of every choice, the exact number of legal builds that have it.
 
-        All values together take about four times as long as one count, unless derived choices
+        All values together take about three times as long as one count, unless derived choices
         are not determined or the budget has millions of totals; then there is one count for each.
 
         Raises ``OutOfTime`` as ``count`` does.

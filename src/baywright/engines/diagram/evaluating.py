@@ -12,7 +12,7 @@ from typing import NamedTuple
 import numpy as np
 
 from baywright.engines.diagram.residues import Circle
-from baywright.engines.loops import Ids, Longs, compiled
+from baywright.engines.loops import Flags, Ids, Longs, compiled
 
 BLOCK = 256
 """Points of a block: enough to fill the processor's lanes, few enough to stay near it in memory."""
@@ -26,7 +26,9 @@ class Plan(NamedTuple):
 
     Args:
         states: number of states.
-        arcs: rows of one side, the other side and the state made; those below come first.
+        fixed: rows of one side, the other side and the state made, those below first: arcs below
+            which all powers are 0, so that they give the same at every point.
+        arcs: the other arcs, likewise.
         leaves: a row for each value: its state, and the place of what it stands for.
         powers: the exponents that are needed, negative ones too; they have the first places.
         filtered: a row for each value that has a filter, which have the places after these: the
@@ -36,6 +38,7 @@ class Plan(NamedTuple):
     """
 
     states: int
+    fixed: Ids
     arcs: Ids
     leaves: Longs
     powers: Longs
@@ -71,6 +74,23 @@ class Room(NamedTuple):
     starts: Longs
     ratios: Longs
     total: Longs
+
+
+@compiled
+def moving_arcs(arcs: Ids, moving: Flags) -> Flags:
+    """Say which arcs have something below them that moves; it then moves the state made.
+
+    Args:
+        arcs: arcs, those below first.
+        moving: for each state, whether one of its own values moves; written for the states made.
+    """
+    found = np.zeros(len(arcs), np.uint8)
+    for arc in range(len(arcs)):
+        if moving[arcs[arc, 0]] or moving[arcs[arc, 1]]:
+            moving[arcs[arc, 2]] = 1
+    for arc in range(len(arcs)):
+        found[arc] = moving[arcs[arc, 2]]
+    return found
 
 
 @compiled
@@ -111,34 +131,51 @@ def summed(plan: Plan, circle: Circle, first: int, last: int) -> int:
     root = room.below[plan.states - 1]
     result = 0
     for begin in range(first, last, BLOCK):
-        _evaluate(plan, room)
+        _evaluate(plan, room, begin == first)
         for point in range(min(BLOCK, last - begin)):
             result += root[point]
     return result % circle.prime
 
 
 @compiled
-def shared(plan: Plan, circle: Circle, first: int, last: int) -> Longs:
+def shared(plan: Plan, back: Ids, circle: Circle, first: int, last: int) -> Longs:
     """Return for each leaf what the builds that have it stand for, added over some points.
 
     A build has one value of each choice, so what all builds stand for is a sum of products in which
     each value stands once at most. What it is with one value alone is then this value times a
     derivative, and all of these come from one pass back over the arcs (reverse accumulation,
     Linnainmaa 1970, cited from memory).
+
+    Args:
+        plan: what is evaluated.
+        back: the arcs turned back.
+        circle: the points.
+        first: number of the first point.
+        last: number after the last point.
     """
     room = _room(plan, circle, first)
-    beside = np.zeros((plan.states, BLOCK), np.int64)
-    added = np.zeros(plan.states, np.int64)
+    beside = np.zeros((plan.states, BLOCK), np.int32)
+    beside[plan.states - 1] = 1
     result = np.zeros(len(plan.leaves), np.int64)
     for begin in range(first, last, BLOCK):
-        _evaluate(plan, room)
-        _turn_back(plan, room, beside, added)
+        _evaluate(plan, room, begin == first)
+        _multiply(back, beside, room.below, beside, room)
         for leaf in range(len(plan.leaves)):
             ways, row = beside[plan.leaves[leaf, 0]], room.rows[plan.leaves[leaf, 1]]
             for point in range(min(BLOCK, last - begin)):
-                way = lowered(ways[point], room.prime, room.inverse)
-                result[leaf] += lowered(row[point] * way, room.prime, room.inverse)
+                way = np.int64(ways[point]) * row[point]
+                result[leaf] += lowered(way, room.prime, room.inverse)
     return result % circle.prime
+
+
+def turned_back(arcs: Ids) -> Ids:
+    """Return arcs from the state made, past one side, to the other side; those above come first.
+
+    What is beside the other side is added up from these, as what is below a state is from arcs.
+    """
+    left, right, made = arcs.T
+    both = np.concatenate([np.stack([made, right, left]), np.stack([made, left, right])], axis=1)
+    return np.ascontiguousarray(both.T[np.argsort(-both[2], kind="stable")])
 
 
 @compiled
@@ -163,13 +200,15 @@ def _room(plan: Plan, circle: Circle, first: int) -> Room:
 
 
 @compiled
-def _evaluate(plan: Plan, room: Room) -> None:
-    """Write what is below each state for the next block of points."""
+def _evaluate(plan: Plan, room: Room, begun: bool) -> None:  # noqa: FBT001 - a compiled loop
+    """Write what is below each state for the next block of points, or for the first one."""
     _raise_points(room)
     _prepare_filters(plan, room)
     _filter(plan, room)
     _add_leaves(plan, room)
-    _multiply(plan.arcs, room)
+    if begun:
+        _multiply(plan.fixed, room.below, room.below, room.below, room)
+    _multiply(plan.arcs, room.below, room.below, room.below, room)
 
 
 @compiled
@@ -241,53 +280,31 @@ def _add_leaves(plan: Plan, room: Room) -> None:
 
 
 @compiled
-def _multiply(arcs: Ids, room: Room) -> None:
-    """Write what is below the states that arcs make: products of the two sides, added up."""
+def _multiply(arcs: Ids, ones: Ids, others: Ids, results: Ids, room: Room) -> None:
+    """Write for the states that arcs make the products of their two sides, added up.
+
+    Args:
+        arcs: rows of one side, the other side and the state made; those of a state stand together.
+        ones: what the first sides stand for.
+        others: what the second sides stand for.
+        results: what the states made stand for, written.
+        room: room for sums.
+    """
     total = room.total
     arc = 0
     while arc < len(arcs):
         made, added = arcs[arc, 2], 0
         total[:] = 0
         while arc < len(arcs) and arcs[arc, 2] == made:
-            left, right = room.below[arcs[arc, 0]], room.below[arcs[arc, 1]]
+            one, other = ones[arcs[arc, 0]], others[arcs[arc, 1]]
             for point in range(BLOCK):
-                total[point] += np.int64(left[point]) * np.int64(right[point])
+                total[point] += np.int64(one[point]) * np.int64(other[point])
             arc += 1
             added += 1
             if added == _REDUCE:
                 added = 1
                 for point in range(BLOCK):
                     total[point] = lowered(total[point], room.prime, room.inverse)
-        below = room.below[made]
+        result = results[made]
         for point in range(BLOCK):
-            below[point] = lowered(total[point], room.prime, room.inverse)
-
-
-@compiled
-def _turn_back(plan: Plan, room: Room, beside: Longs, added: Longs) -> None:
-    """Write what everything beside and above each state stands for.
-
-    Args:
-        plan: what is evaluated.
-        room: what is below each state.
-        beside: for each state, written; not reduced to the last.
-        added: for each state, room to count what was added since it was last reduced.
-    """
-    beside[:] = 0
-    added[:] = 0
-    beside[plan.states - 1] = 1
-    mine, arcs = room.total, plan.arcs
-    for arc in range(len(arcs) - 1, -1, -1):
-        left, right, made = arcs[arc]
-        if arc == len(arcs) - 1 or made != arcs[arc + 1, 2]:
-            for point in range(BLOCK):
-                mine[point] = lowered(beside[made, point], room.prime, room.inverse)
-        for side, other in ((left, right), (right, left)):
-            ways, below = beside[side], room.below[other]
-            for point in range(BLOCK):
-                ways[point] += mine[point] * below[point]
-            added[side] += 1
-            if added[side] == _REDUCE:
-                added[side] = 1
-                for point in range(BLOCK):
-                    ways[point] = lowered(ways[point], room.prime, room.inverse)
+            result[point] = lowered(total[point], room.prime, room.inverse)

@@ -24,7 +24,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.engines.diagram.compiled import Carried
-from baywright.engines.diagram.evaluating import Plan
+from baywright.engines.diagram.evaluating import Plan, moving_arcs
 from baywright.engines.diagram.form import Form
 from baywright.engines.diagram.passes import NEVER, downwards, upwards, ways_roughly
 from baywright.engines.diagram.residues import MOST_POINTS
@@ -196,8 +196,20 @@ def _plan(part: _Part, exponents: Longs, marks: list[Longs], strides: list[int])
     has = (np.column_stack(filters) >= 0).any(axis=1)
     filtered = np.column_stack([place, *filters])[has]
     place[has] = len(powers) + np.arange(len(filtered))
-    leaves = np.column_stack([part.form.state_of[part.values].astype(np.int64), place])
-    return Plan(part.form.states, part.arcs, leaves, powers, filtered, steps, -every[-1])
+    states = part.form.state_of[part.values].astype(np.int64)
+    moving = np.zeros(part.form.states, np.uint8)
+    moving[states[has | (exponents != 0)]] = 1
+    moved = moving_arcs(part.arcs, moving) != 0
+    return Plan(
+        part.form.states,
+        part.arcs[~moved],
+        part.arcs[moved],
+        np.column_stack([states, place]),
+        powers,
+        filtered,
+        steps,
+        -every[-1],
+    )
 
 
 def more_than(form: Form, arcs: Ids, allowed: Flags) -> int:
