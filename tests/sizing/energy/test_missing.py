@@ -61,6 +61,15 @@ def test_a_battery_that_nobody_described_is_not_decided() -> None:
     )
 
 
+def test_an_exponent_below_one_is_outside_the_law() -> None:
+    ups = {"energy": "48 Wh", "to_load": "90 %", "aged": "80 %", "ride_through": "10 min"}
+    raw = {"voltage": "230 V", "ups": {**ups, "peukert": "0.9", "rated_time": "20 h"}}
+    figures = figures_in(sheet(case_of("p1", "n1", site=Site.model_validate(raw))))
+    for key in ("energy.ride-through", "energy.battery-needed"):
+        assert np.isnan(figures[key].values).all()
+        assert figures[key].outside == "a Peukert exponent is 1 or more"
+
+
 def test_a_site_without_battery_has_no_figure_of_one() -> None:
     found = figures_in(sheet(case_of("f2", "n4")))
     assert set(found) == {"energy.year", "energy.cost"}

@@ -50,6 +50,7 @@ def figures(case: Case, ups: Ups, peak: Intake) -> Iterator[Figure]:
         by=energy_needed_of_rating if _by_rate(ups) else energy_needed,
         inputs=(*inputs(case, ups), *peak.inputs),
         missing=(*_stated(ups, "ride_through", "aged", *_rated(ups)), *peak.missing),
+        outside=_outside(ups),
     )
 
 
@@ -102,6 +103,7 @@ def time_carried(case: Case, ups: Ups, peak: Intake) -> Figure:
         by=ride_through_of_rating if _by_rate(ups) else ride_through,
         inputs=(*inputs(case, ups), *peak.inputs),
         missing=(*_stated(ups, "energy", "aged", *_rated(ups)), *peak.missing),
+        outside=_outside(ups),
     )
 
 
@@ -135,6 +137,10 @@ def _needed(ups: Ups, watts: Floats) -> Floats:
 
 def _by_rate(ups: Ups) -> bool:
     return ups.peukert is not None
+
+
+def _outside(ups: Ups) -> str:
+    return "a Peukert exponent is 1 or more" if ratio(ups.peukert) < 1 else ""
 
 
 def _rated(ups: Ups) -> tuple[str, ...]:

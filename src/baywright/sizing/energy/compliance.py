@@ -21,6 +21,7 @@ from baywright.sizing.energy.regulation import (
     CHANNELS_FREE,
     DRIVE,
     GIGABYTE,
+    IDLE_TOLERANCE,
     MEMORY_FREE,
     ONE_SOCKET,
     PORTS_FREE,
@@ -97,7 +98,9 @@ def idle_listing(case: Case, idle: Intake) -> Iterator[Listing]:
         f"Idle limit of {SOURCE}",
         ("for", "counted", "W"),
         tuple((name, _text(count), _text(watts)) for name, count, watts in rows),
-        "Annex II 2.1, Tables 3 and 4. A planning figure: the regulation is met by measuring.",
+        "Annex II 2.1, Tables 3 and 4. A planning figure: the regulation is met by measuring. What "
+        f"an authority measures may lie {IDLE_TOLERANCE * 100:g} % above what is declared "
+        "(Annex IV).",
         idle_limit,
     )
 
