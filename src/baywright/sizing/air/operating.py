@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from baywright.facts.parts import Fan
 from baywright.facts.places import Fans
 from baywright.sizing.air.curves import (
     NOWHERE,
@@ -72,14 +71,7 @@ def _running(stream: Stream, codes: dict[str, int], failed: int) -> Counter[str]
     running: Counter[str] = Counter()
     for place, code in codes.items():
         option = stream.case.frame.options(place)[code]
-        parts = stream.case.frame.parts_in(option)
-        fans = [
-            (amount(part.flow, "m³/s"), name)
-            for name, part, count in parts
-            if isinstance(part, Fan)
-            for _ in range(count)
-        ]
-        running.update(name for _, name in sorted(fans)[: max(0, len(fans) - failed)])
+        running.update(name for _, name in stream.running(option, failed))
     return running
 
 

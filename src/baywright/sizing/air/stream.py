@@ -68,12 +68,12 @@ class Stream:
     @cached_property
     def flow(self) -> Reals:
         """Flow of all fans at full speed [m3/s]."""
-        return self._flow(spare=0)
+        return self._flow(failed=0)
 
     @cached_property
     def flow_failed(self) -> Reals:
         """Flow at full speed after the strongest fan of each set has failed [m3/s]."""
-        return self._flow(spare=1)
+        return self._flow(failed=1)
 
     @cached_property
     def carried(self) -> Floats:
@@ -175,23 +175,31 @@ class Stream:
         paths = ("air.inlet_limits",) if undecided else ()
         return paths + self.lacks("derating.above", "derating.by", "derating.per")
 
-    def _flow(self, spare: int) -> Reals:
+    def running(self, option: Option, failed: int) -> list[tuple[float, str]]:
+        """Return flow [m3/s] and part of each fan of a set that still runs.
+
+        Args:
+            option: what the set holds.
+            failed: how many fans stand still, the strongest first: the safe side for a mixture.
+        """
+        fans = sorted(
+            (amount(part.flow, "m³/s"), name)
+            for name, part, count in self.case.frame.parts_in(option)
+            if isinstance(part, Fan)
+            for _ in range(count)
+        )
+        return fans[: max(0, len(fans) - failed)]
+
+    def _flow(self, failed: int) -> Reals:
         places = self.book.places_of(Fans)
         if not places:
             return np.full(self.case.size, math.nan)
-        sets = (
-            self.case.looked_up(name, lambda option: self._of(option, spare)) for name in places
-        )
-        return np.asarray(np.sum(list(sets), axis=0), np.float64)
 
-    def _of(self, option: Option, spare: int) -> float:
-        flows = [
-            amount(part.flow, "m³/s")
-            for _, part, count in self.case.frame.parts_in(option)
-            if isinstance(part, Fan)
-            for _ in range(count)
-        ]
-        return sum(sorted(flows)[: max(0, len(flows) - spare)])
+        def moved(option: Option) -> float:
+            return sum(flow for flow, _ in self.running(option, failed))
+
+        sets = [self.case.looked_up(name, moved) for name in places]
+        return np.asarray(np.sum(sets, axis=0), np.float64)
 
 
 def _curve_of(fan: Fan) -> Curve | None:
