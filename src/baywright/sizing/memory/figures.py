@@ -131,13 +131,12 @@ def _by_owner(
     of: Callable[[Channels], Reals],
 ) -> Iterator[Figure]:
     """Yield a bandwidth of the whole machine and, where there are several, of each processor."""
-    values, key = memory.summed(of), f"memory.{word}"
-    missing = memory.undecided
-    yield Figure(key, name, values, "GB/s", condition, by, missing=missing)
+    values, key, said = memory.summed(of), f"memory.{word}", _rates(memory)
+    yield Figure(key, name, values, "GB/s", condition, by, said, memory.undecided)
     for each in memory.channels if len(memory.channels) > 1 else ():
         own, titled = of(each), f"{name} of {memory.case.book.places[each.owner].name}"
-        unsaid = missing if np.isnan(own).any() else ()
-        yield Figure(f"{key}.{each.owner}", titled, own, "GB/s", condition, by, missing=unsaid)
+        unsaid = memory.undecided if np.isnan(own).any() else ()
+        yield Figure(f"{key}.{each.owner}", titled, own, "GB/s", condition, by, said, unsaid)
 
 
 def _balance(memory: Memory) -> Iterator[Figure]:
