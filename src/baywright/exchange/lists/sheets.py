@@ -1,0 +1,132 @@
+"""Lists written as text tables (CSV) and as workbooks (XLSX, Office Open XML)."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from xlsxwriter.format import Format
+from xlsxwriter.utility import xl_col_to_name
+from xlsxwriter.workbook import Workbook
+from xlsxwriter.worksheet import Worksheet
+
+Cell: TypeAlias = str | int | float | None
+
+FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+"""A text that starts with one of these would be worked out by a spreadsheet."""
+
+MOST_WIDTH = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a list.
+
+    Args:
+        head: what stands above it.
+        total: true when a workbook adds it up below.
+        pattern: number format of a workbook, or empty for the usual one.
+    """
+
+    head: str
+    total: bool = False
+    pattern: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PartsTable:
+    """A list ready to be written.
+
+    Args:
+        title: name of its sheet.
+        columns: its columns.
+        rows: its rows, a cell for each column.
+        notes: sentences for readers, on a sheet of their own in a workbook.
+        about: properties of the workbook, such as ``title``.
+    """
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    notes: tuple[str, ...] = ()
+    about: Mapping[str, str] = field(default_factory=dict)
+
+
+def as_csv(listed: PartsTable) -> bytes:
+    """Return a list as a text table in UTF-8: heads, rows, and no totals.
+
+    A text that a spreadsheet would take for a formula gets an apostrophe in front.
+    """
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow([column.head for column in listed.columns])
+    writer.writerows([[_harmless(cell) for cell in row] for row in listed.rows])
+    return text.getvalue().encode("utf-8-sig")
+
+
+def _harmless(cell: Cell) -> Cell:
+    if isinstance(cell, str) and cell.startswith(FORMULA_SIGNS):
+        return f"'{cell}"
+    return "" if cell is None else cell
+
+
+def as_workbook(listed: PartsTable) -> bytes:
+    """Return a list as a workbook: heads that stay in view, totals below, notes beside."""
+    target = io.BytesIO()
+    options = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
+    with Workbook(target, options) as book:
+        book.set_properties(dict(listed.about))
+        _rows(book, listed)
+        if listed.notes:
+            _notes(book, listed.notes)
+    return target.getvalue()
+
+
+def _rows(book: Workbook, listed: PartsTable) -> None:
+    sheet = book.add_worksheet(listed.title)
+    bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
+    total = book.add_format({"bold": True, "top": 1})
+    for at, column in enumerate(listed.columns):
+        cells = [row[at] for row in listed.rows]
+        usual = book.add_format({"num_format": column.pattern or "General", "valign": "top"})
+        summed = book.add_format(
+            {"bold": True, "top": 1, "num_format": column.pattern or "General"}
+        )
+        sheet.set_column(at, at, _width(column.head, cells), usual)
+        sheet.write(0, at, column.head, bold)
+        for number, cell in enumerate(cells, 1):
+            if cell is not None:
+                sheet.write(number, at, cell, usual)
+        _total(sheet, listed, at, summed if column.total else total)
+    sheet.freeze_panes(1, 0)
+    sheet.autofilter(0, 0, len(listed.rows), len(listed.columns) - 1)
+    sheet.set_landscape()
+    sheet.fit_to_pages(1, 0)
+    sheet.repeat_rows(0)
+
+
+def _total(sheet: Worksheet, listed: PartsTable, at: int, style: Format) -> None:
+    """Write what stands below a column: its sum, or what the line is."""
+    last, column = len(listed.rows) + 1, listed.columns[at]
+    if column.total and listed.rows:
+        letter = xl_col_to_name(at)
+        numbers = [row[at] for row in listed.rows]
+        worked_out = sum(cell for cell in numbers if isinstance(cell, int | float))
+        sheet.write_formula(last, at, f"=SUM({letter}2:{letter}{last})", style, worked_out)
+    else:
+        sheet.write(last, at, "Total" if at == 0 else "", style)
+
+
+def _width(head: str, cells: Sequence[Cell]) -> int:
+    longest = max((len(str(cell)) for cell in cells if cell is not None), default=0)
+    return min(MOST_WIDTH, max(longest, max(map(len, head.split()), default=0)) + 2)
+
+
+def _notes(book: Workbook, notes: Sequence[str]) -> None:
+    sheet = book.add_worksheet("Notes")
+    sheet.set_column(0, 0, 100, book.add_format({"text_wrap": True, "valign": "top"}))
+    for number, note in enumerate(notes):
+        sheet.write_string(number, 0, note)
