@@ -22,7 +22,7 @@ def _chart() -> str:
         Curve("2000 W supply", [(10.0, 88.0), (50.0, 95.0), (100.0, 91.6)]),
     )
     marks = (Mark("peak: 94.3 %", 44.6, 94.3), Mark("at least 90 %", y=90.0))
-    return chart(Chart("Efficiency", "load, %", "efficiency, %", curves, marks))
+    return chart(Chart("Efficiency", "at 230 V", "load, %", "efficiency, %", curves, marks))
 
 
 def _root(svg: str) -> ET.Element:
@@ -41,7 +41,7 @@ def test_a_chart_names_its_axes_with_units_and_each_curve() -> None:
 def test_a_chart_is_told_in_sentences_for_those_who_do_not_see_it() -> None:
     root = _root(_chart())
     assert root.get("role") == "img"
-    assert root.findtext(f"{SVG}title") == "Efficiency"
+    assert root.findtext(f"{SVG}title") == "Efficiency: at 230 V"
     said = root.findtext(f"{SVG}desc") or ""
     assert "1300 W supply: from 87 at 10 to 91.5 at 100." in said
     assert "at least 90 %." in said
@@ -63,7 +63,9 @@ def test_names_at_the_end_of_curves_do_not_cover_each_other() -> None:
 
 
 def test_every_bound_stands_at_the_same_place_and_what_is_over_is_hatched() -> None:
-    svg = margin_bars("Limits", [Row("over", 1.1, "9 W over"), Row("under", 0.5, "50 W left")])
+    svg = margin_bars(
+        "Limits", "of one build", [Row("over", 1.1, "9 W over"), Row("under", 0.5, "50 W left")]
+    )
     filled = [e for e in _root(svg).iter(f"{SVG}rect") if e.get("class") == "solid"]
     over, under = (float(each.get("width") or "") for each in filled)
     assert under == pytest.approx(0.5 * over, abs=0.02)
@@ -71,7 +73,9 @@ def test_every_bound_stands_at_the_same_place_and_what_is_over_is_hatched() -> N
 
 
 def test_a_limit_that_is_not_decided_has_no_bar() -> None:
-    svg = margin_bars("Limits", [Row("noise", None, "not decided: depends on site.room")])
+    svg = margin_bars(
+        "Limits", "of one build", [Row("noise", None, "not decided: depends on site.room")]
+    )
     assert "solid" not in re.sub(r"<style>.*?</style>", "", svg, flags=re.DOTALL)
     assert "not decided: depends on site.room" in _texts(svg)
 

@@ -115,6 +115,10 @@ def size(
         list[str] | None,
         typer.Option(metavar="NAME=CURRENT", help="A feed and its breaker, such as 'A=32 A'."),
     ] = None,
+    figures: Annotated[
+        list[str] | None,
+        typer.Option(metavar="SUBJECT", help="Figures and tables of power, air and so on, or all."),
+    ] = None,
     why: Annotated[
         str, typer.Option(metavar="KEY", help="One figure with its formula and its inputs.")
     ] = "",
@@ -136,7 +140,7 @@ def size(
             build,
             sizes.Request(as_of, altitude, inlet),
             sizes.SiteRequest(site, volts, tuple(feed or ())),
-            sizes.Wanted(why, charts),
+            sizes.Wanted(why, tuple(figures or ()), charts),
             as_json=as_json,
         )
     )

@@ -12,12 +12,12 @@ from rich.text import Text
 
 from baywright.cli.guarding import ANSWERED, guarded
 from baywright.cli.output import progress, show, show_json
-from baywright.cli.sheets import heading, table
+from baywright.cli.sheets import columns, heading, table
 from baywright.desk.request import Request
 from baywright.desk.size.as_json import sized_json
 from baywright.desk.size.plots import plots
 from baywright.desk.size.request import SiteRequest, sized
-from baywright.desk.size.telling import Section, SizeSheet, size_sheet, why
+from baywright.desk.size.telling import Entry, Section, SizeSheet, size_sheet, why
 from baywright.facts.cautions import Caution
 from baywright.files.folders import write_files
 
@@ -30,10 +30,12 @@ class Wanted:
 
     Args:
         key: key of one figure to explain, or empty.
+        parts: names of the parts of sizing whose figures and tables are wanted.
         charts: folder to write charts to, or ``None``.
     """
 
     key: str = ""
+    parts: tuple[str, ...] = ()
     charts: Path | None = None
 
 
@@ -51,7 +53,7 @@ def size(
     elif wanted.key:
         show(_section(why(found, wanted.key)))
     else:
-        show(_sheet(size_sheet(found)))
+        show(_sheet(size_sheet(found, wanted.parts)))
     return ANSWERED
 
 
@@ -75,7 +77,15 @@ def _cautions(cautions: Iterable[Caution]) -> Iterator[RenderableType]:
 
 def _section(section: Section) -> Iterator[RenderableType]:
     yield from heading(section.title)
-    if section.rows is not None:
-        yield table(section.rows)
+    yield from _cautions(section.cautions)
+    if section.entries:
+        yield columns((Text(each.lead), _entry(each)) for each in section.entries)
+    if section.table is not None:
+        yield table(section.table)
     for sentence in section.sentences:
         yield Text(sentence)
+
+
+def _entry(entry: Entry) -> Text:
+    said = Text(entry.says)
+    return said.append(f"\n{entry.beside}", style="dim") if entry.beside else said

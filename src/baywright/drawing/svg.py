@@ -20,7 +20,7 @@ svg { --sheet: #fbfcfa; --fill: #ffffff; --ink: #13201d; --ink2: #3f4e4a; --ink3
 .label { fill: var(--ink2); } .small { fill: var(--ink3); font-size: 12px; }
 .title { fill: var(--ink); font-size: 18px; font-weight: 650; } .strong { font-weight: 650; }
 .said { fill: var(--ink); } .penned { fill: var(--pen); font-weight: 650; }
-.penned { paint-order: stroke; stroke: var(--sheet); stroke-width: 5px; }
+.penned, .halo { paint-order: stroke; stroke: var(--sheet); stroke-width: 5px; }
 .end { text-anchor: end; } .middle { text-anchor: middle; }
 .outline { stroke: var(--ink); stroke-width: 1.6; fill: none; }
 .line { stroke: var(--ink); stroke-width: 1.6; fill: none; stroke-linejoin: round; }
@@ -67,6 +67,11 @@ def written(value: object) -> str:
 def text(words: str, x: float, y: float, style: str = "said") -> Node:
     """Return a line of text that begins, or with the class ``end`` ends, at a point."""
     return node("text", words, x=x, y=y, class_=style)
+
+
+def headed(title: str, subtitle: str) -> tuple[Node, Node]:
+    """Return the title of a drawing and the line below it."""
+    return text(title, 16, 28, "title"), text(subtitle, 16, 48, "label")
 
 
 def line(x1: float, y1: float, x2: float, y2: float, style: str, dash: str | None = None) -> Node:

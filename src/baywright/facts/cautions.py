@@ -16,12 +16,14 @@ class Caution:
         hazard: what is dangerous, one sentence.
         consequence: what it can do, one sentence.
         avoidance: what to do, one sentence.
+        of_numbers: whether it is about reading a number; otherwise it is about an act.
     """
 
     word: str
     hazard: str
     consequence: str
     avoidance: str
+    of_numbers: bool = False
 
 
 PLANNING_AID = (
@@ -37,18 +39,21 @@ CAUTIONS: Mapping[str, Caution] = MappingProxyType(
             "Some of these numbers are estimates.",
             "A real machine can differ by more than the margin shown.",
             "Measure before you promise a number.",
+            of_numbers=True,
         ),
         "redundancy": Caution(
             "CAUTION",
             "Redundancy holds only for the load, voltage and altitude stated beside it.",
             "With more load, less voltage or less dense air, one failure stops the machine.",
             "Size it again when one of them changes.",
+            of_numbers=True,
         ),
         "overloaded-circuit": Caution(
             "WARNING",
             "When one feed fails, the other carries all machines on both.",
             "An overloaded circuit trips or overheats, and every machine on it stops.",
             "Let a licensed electrician check breakers, cords and local rules.",
+            of_numbers=True,
         ),
         "several-cords": Caution(
             "WARNING",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.desk.size.sized import Sized
-from baywright.desk.size.telling import first, room_text, site_in_words, undecided, value_text
+from baywright.desk.size.telling import first, room_text, site_in_words, value_text
 from baywright.drawing.charts.curves import Chart, Curve, Mark, chart
 from baywright.drawing.charts.margins import Row, margin_bars
 from baywright.sizing.case import Swept
@@ -30,53 +30,53 @@ class Plot:
 
 def plots(sized: Sized) -> Iterator[Plot]:
     """Yield the charts of a build; one whose numbers are not decided is left out."""
-    yield Plot("limits", margin_bars(_titled("Limits", sized), [*map(_row, sized.limits)]))
+    rows = [_row(limit) for limit in sized.limits if not np.isnan(first(limit.margin))]
+    yield Plot("limits", margin_bars("Limits, the least margin first", _of(sized), rows))
     yield from _efficiency(sized)
     yield from _inlet(sized)
 
 
-def _titled(title: str, sized: Sized) -> str:
-    return f"{title}: {sized.build.name.known}, {site_in_words(sized)}"
+def _of(sized: Sized) -> str:
+    return f"{sized.build.name.known}; {site_in_words(sized)}"
 
 
 def _row(limit: Limit) -> Row:
-    name = limit.figure.name
-    margin = first(limit.margin)
-    if np.isnan(margin):
-        return Row(name, None, f"not decided: {undecided(limit.figure)}")
-    return Row(name, 1 - margin, room_text(limit))
+    return Row(limit.figure.name, 1 - first(limit.margin), room_text(limit))
 
 
 def _efficiency(sized: Sized) -> Iterator[Plot]:
-    load = _figure(sized, "power.load")
+    load = _figure(sized, "power.dc.peak")
     if load is None:
         return
     added = np.linspace(-0.9, 1.5, STEPS) * load.value
-    values = _along(sized, "extra", added, "power.efficiency") * 100
+    values = _along(sized, "extra", added, "power.efficiency.peak")
     watts = load.value + added
     yield from _curve(
         Chart(
-            _titled("Efficiency over load", sized),
+            "Efficiency over load",
+            _of(sized),
             "DC load, W",
             "efficiency, %",
             (Curve("its supplies", _points(watts, values)),),
-            _marked(sized, "power.efficiency", load.value, 100.0, "at the peak"),
+            _marked(sized, "power.efficiency.peak", load.value, "at the peak"),
         ),
         "efficiency",
     )
 
 
 def _inlet(sized: Sized) -> Iterator[Plot]:
-    metres = np.linspace(0.0, 4000.0, STEPS)
-    values = _along(sized, "altitude", metres, "air.inlet-limit")
+    highest = sized.case.book.air.derating.up_to
+    metres = np.linspace(0.0, float(highest.known.to("m")) if highest else 4000.0, STEPS)
+    values = _along(sized, "altitude", metres, "air.inlet_limit")
     here = float(np.ravel(sized.case.around.altitude)[0])
     yield from _curve(
         Chart(
-            _titled("Inlet limit over altitude", sized),
+            "Inlet limit over altitude",
+            _of(sized),
             "altitude, m",
             "inlet limit, °C",
             (Curve("inlet limit", _points(metres, values)),),
-            _marked(sized, "air.inlet-limit", here, 1.0, "here"),
+            _marked(sized, "air.inlet_limit", here, "here"),
         ),
         "inlet",
     )
@@ -105,10 +105,8 @@ def _points(xs: Reals, ys: Reals) -> list[tuple[float, float]]:
     return [(float(x), float(y)) for x, y in zip(xs, ys, strict=True) if np.isfinite(y)]
 
 
-def _marked(sized: Sized, key: str, at: float, times: float, words: str) -> tuple[Mark, ...]:
+def _marked(sized: Sized, key: str, at: float, words: str) -> tuple[Mark, ...]:
     figure = _figure(sized, key)
     if figure is None:
         return ()
-    value = figure.value * times
-    unit = "%" if times != 1 else figure.unit
-    return (Mark(f"{words}: {value_text(value, unit)}", at, value),)
+    return (Mark(f"{words}: {value_text(figure.value, figure.unit)}", at, figure.value),)

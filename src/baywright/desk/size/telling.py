@@ -14,17 +14,43 @@ from baywright.facts.cautions import CAUTIONS, PLANNING_AID, Caution
 from baywright.facts.citation import Citation
 from baywright.laws.wording import capitalised, listed
 from baywright.problems import problem, suggestion
-from baywright.sizing.figure import Figure, Limit, Listing
+from baywright.sizing.figure import Figure, Limit
 from baywright.sizing.limits import Crossing, Sweep
+from baywright.sizing.part import Part
 from baywright.sizing.registry import PARTS
 
 
 @dataclass(frozen=True, slots=True)
+class Entry:
+    """A number with what it is.
+
+    Args:
+        lead: the number, or what is left to a bound.
+        says: what it is.
+        beside: its condition, and where to look further.
+    """
+
+    lead: str
+    says: str
+    beside: str
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
-    """A title with rows or sentences below it."""
+    """A title with what stands below it.
+
+    Args:
+        title: the title.
+        cautions: what has to be said before an act.
+        entries: numbers.
+        table: a table.
+        sentences: sentences.
+    """
 
     title: str
-    rows: Rows | None = None
+    cautions: tuple[Caution, ...] = ()
+    entries: tuple[Entry, ...] = ()
+    table: Rows | None = None
     sentences: tuple[str, ...] = ()
 
 
@@ -35,7 +61,7 @@ class SizeSheet:
     Args:
         title: what was sized, and where.
         verdict: whether it is legal there, one sentence.
-        cautions: what has to be said before the numbers.
+        cautions: what has to be said before the numbers are used.
         sections: limits, what breaks first, figures and tables.
         aid: who decides.
     """
@@ -47,15 +73,32 @@ class SizeSheet:
     aid: str = PLANNING_AID
 
 
-def size_sheet(sized: Sized) -> SizeSheet:
-    """Return a sized build in words."""
+def size_sheet(sized: Sized, parts: Iterable[str] = ()) -> SizeSheet:
+    """Return a sized build in words: its limits, and figures of some parts of sizing.
+
+    Args:
+        sized: the build.
+        parts: names of the parts whose figures and tables are wanted.
+
+    Raises:
+        Problems: for a part that there is not.
+    """
+    wanted = [part for name in parts for part in _named(name)]
     keys = dict.fromkeys(key for sheet in sized.sheets.values() for key in sheet.cautions)
     return SizeSheet(
         f"{sized.build.name.known}: {site_in_words(sized)}",
         _verdict(sized),
-        tuple(CAUTIONS[key] for key in keys),
-        tuple(_sections(sized)),
+        tuple(CAUTIONS[key] for key in keys if CAUTIONS[key].of_numbers),
+        (*_on_limits(sized), *(section for part in wanted for section in _of_part(sized, part))),
     )
+
+
+def _named(name: str) -> tuple[Part, ...]:
+    known = {part.name: (part,) for part in PARTS} | {"all": PARTS}
+    if name not in known:
+        hint = f"{suggestion(name, known)} There are {listed(known)}.".strip()
+        raise problem("no-subject", f"Sizing has no subject {name!r}.", None, hint)
+    return known[name]
 
 
 def site_in_words(sized: Sized) -> str:
@@ -81,32 +124,36 @@ def _verdict(sized: Sized) -> str:
             return "Whether it is a legal build is not decided."
 
 
-def _sections(sized: Sized) -> Iterator[Section]:
-    yield Section("Limits, the least margin first", limit_rows(sized.limits))
+def _on_limits(sized: Sized) -> Iterator[Section]:
+    decided = [limit for limit in sized.limits if not np.isnan(first(limit.room))]
+    open_ = [limit for limit in sized.limits if np.isnan(first(limit.room))]
+    entries = tuple(map(limit_entry, decided))
+    yield Section("Limits, the least margin first", entries=entries)
     yield Section("What breaks first", sentences=tuple(_breaks(sized)))
     yield from _unknown(sized)
-    for part in PARTS:
-        figures = sized.sheets[part.name].figures
-        if figures:
-            yield Section(part.title, figure_rows(figures))
-        for listing in sized.listings[part.name]:
-            yield _listed(listing)
+    if open_:
+        yield Section("Limits that are not decided", entries=tuple(map(limit_entry, open_)))
 
 
-def limit_rows(limits: Iterable[Limit]) -> Rows:
-    """Return limits as a table: what, its value, its bound and what is left."""
-    heads = ("limit", "is", "bound", "left")
-    return Rows(heads, tuple(_limit_row(limit) for limit in limits))
+def _of_part(sized: Sized, part: Part) -> Iterator[Section]:
+    sheet = sized.sheets[part.name]
+    cautions = tuple(CAUTIONS[key] for key in sheet.cautions if not CAUTIONS[key].of_numbers)
+    yield Section(part.title, cautions, tuple(figure_entry(figure) for figure in sheet.figures))
+    for listing in sized.listings[part.name]:
+        notes = (listing.note,) if listing.note else ()
+        rows = Rows(listing.header, listing.rows)
+        yield Section(listing.title, table=rows, sentences=notes)
 
 
-def _limit_row(limit: Limit) -> tuple[str, ...]:
-    figure, bound = limit.figure, first(limit.bound)
-    name = _with_condition(figure)
-    is_ = value_text(figure.value, figure.unit)
+def limit_entry(limit: Limit) -> Entry:
+    """Return a limit as what is left, what it is and where it comes from."""
+    figure = limit.figure
     if np.isnan(first(limit.room)):
-        return (name, is_, "not decided", undecided(figure))
-    side = f"at {limit.side} {value_text(bound, figure.unit)}"
-    return (name, is_, side, room_text(limit))
+        return Entry("not decided", f"{figure.name}: {undecided(figure)}", "")
+    is_ = value_text(figure.value, figure.unit)
+    bound = f"at {limit.side} {value_text(first(limit.bound), figure.unit)}"
+    beside = "; ".join(filter(None, (figure.condition, figure.key)))
+    return Entry(room_text(limit), f"{figure.name}: {is_}, {bound}", beside)
 
 
 def room_text(limit: Limit) -> str:
@@ -125,13 +172,13 @@ def undecided(figure: Figure) -> str:
     return figure.outside or "outside the range of the formula"
 
 
-def figure_rows(figures: Iterable[Figure]) -> Rows:
-    """Return figures as a table: key, what, its value and its formula."""
-    rows = tuple(
-        (figure.key, _with_condition(figure), _value(figure), _formula(figure))
-        for figure in figures
-    )
-    return Rows(("key", "figure", "value", "formula"), rows)
+def figure_entry(figure: Figure) -> Entry:
+    """Return a figure as its value, what it is and where it comes from."""
+    formula = f"formula {figure.equation.number}" if figure.equation else ""
+    beside = "; ".join(filter(None, (figure.condition, figure.key, formula)))
+    if np.isnan(figure.value):
+        return Entry("not decided", figure.name, f"{undecided(figure)}; {beside}")
+    return Entry(_value(figure), figure.name, beside)
 
 
 def _value(figure: Figure) -> str:
@@ -139,10 +186,6 @@ def _value(figure: Figure) -> str:
         return f"not decided: {undecided(figure)}"
     estimate = " (estimate)" if figure.equation and figure.equation.estimate else ""
     return value_text(figure.value, figure.unit) + estimate
-
-
-def _formula(figure: Figure) -> str:
-    return figure.equation.number if figure.equation else ""
 
 
 def _with_condition(figure: Figure) -> str:
@@ -162,7 +205,7 @@ def _break(sweep: Sweep, crossings: tuple[Crossing, ...]) -> str:
     known = [crossing for crossing in crossings if crossing.known]
     undecided_ = [crossing for crossing in crossings if not crossing.known]
     said = [
-        f"{crossing.limit.figure.name} at {_at(crossing)}: {crossing.limit.breaks}"
+        f"{crossing.limit.figure.name} at {_at(crossing)}. {crossing.limit.breaks}"
         for crossing in known[:1]
     ]
     said += [f"Then {c.limit.figure.name} at {_at(c)}." for c in known[1:3]]
@@ -187,11 +230,6 @@ def _unknown(sized: Sized) -> Iterator[Section]:
         said.append(f"Nothing is said of {listed(sized.unstated)}; taken as empty.")
     if said:
         yield Section("What would change it", sentences=tuple(said))
-
-
-def _listed(listing: Listing) -> Section:
-    notes = (listing.note,) if listing.note else ()
-    return Section(listing.title, Rows(listing.header, listing.rows), notes)
 
 
 def first(values: object) -> float:
@@ -232,7 +270,8 @@ def why(sized: Sized, key: str) -> Section:
     figure = figures[key]
     rows = [*_about(figure), *(_of_limit(limits[key]) if key in limits else ())]
     rows += [(each.name, each.text + _sources(each.facts)) for each in figure.inputs]
-    return Section(f"{capitalised(_with_condition(figure))}: {_value(figure)}", _pairs(rows))
+    table = Rows(("", ""), tuple(rows))
+    return Section(f"{capitalised(_with_condition(figure))}: {_value(figure)}", table=table)
 
 
 def _about(figure: Figure) -> Iterator[tuple[str, str]]:
@@ -257,7 +296,3 @@ def _sources(facts: tuple[Citation, ...]) -> str:
     quotes = [quote(fact) for fact in facts]
     stands = ["; ".join(filter(None, (q.path, q.source, q.where))) for q in quotes]
     return f" ({' | '.join(stands)})" if stands else ""
-
-
-def _pairs(rows: list[tuple[str, str]]) -> Rows:
-    return Rows(("", ""), tuple(rows))

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from baywright.drawing.charts.axis import Axis, spanned
-from baywright.drawing.svg import Node, document, line, node, text, written
+from baywright.drawing.svg import Node, document, headed, line, node, text, written
 
-WIDTH, HEIGHT = 720.0, 420.0
-LEFT, RIGHT, TOP, BOTTOM = 72.0, 528.0, 64.0, 356.0
+WIDTH, HEIGHT = 720.0, 440.0
+LEFT, RIGHT, TOP, BOTTOM = 72.0, 528.0, 100.0, 376.0
 DASHES = (None, "8 3", "2 3", "8 3 2 3")
 LETTER = 15.0
 """Least distance of two names at the end of their curves [px]."""
@@ -50,6 +50,7 @@ class Chart:
 
     Args:
         title: what it shows.
+        subtitle: of what, and under which conditions.
         along: title of the lower axis, unit included.
         across: title of the left axis, unit included.
         curves: the curves.
@@ -58,6 +59,7 @@ class Chart:
     """
 
     title: str
+    subtitle: str
     along: str
     across: str
     curves: tuple[Curve, ...]
@@ -74,13 +76,14 @@ def chart(drawn: Chart) -> str:
     along = Axis(drawn.along, min(xs), max(xs), LEFT, RIGHT)
     across = Axis(drawn.across, *spanned(ys), BOTTOM, TOP)
     parts = itertools.chain(
-        [text(drawn.title, 16, 28, "title")],
+        headed(drawn.title, drawn.subtitle),
         _grid(along, across),
         _curves(drawn.curves, along, across),
         *(_mark(mark, along, across) for mark in drawn.marks),
     )
     description = drawn.description or described(drawn)
-    return document((WIDTH, HEIGHT), drawn.title, description, parts)
+    title = f"{drawn.title}: {drawn.subtitle}"
+    return document((WIDTH, HEIGHT), title, description, parts)
 
 
 def described(drawn: Chart) -> str:
@@ -105,7 +108,7 @@ def _grid(along: Axis, across: Axis) -> Iterator[Node]:
         yield text(_number(tick), LEFT - 8, y + 4, "label end")
     yield line(LEFT, BOTTOM, RIGHT, BOTTOM, "outline")
     yield text(along.title, (LEFT + RIGHT) / 2, BOTTOM + 42, "label middle")
-    yield text(across.title, 16, TOP - 14, "label")
+    yield text(across.title, 16, TOP - 18, "label")
 
 
 def _curves(curves: Sequence[Curve], along: Axis, across: Axis) -> Iterator[Node]:
@@ -133,7 +136,7 @@ def _mark(mark: Mark, along: Axis, across: Axis) -> Iterator[Node]:
         x, y = along.at(mark.x), across.at(mark.y)
         yield node("circle", cx=x, cy=y, r=5.0, class_="pen")
         left = x > (LEFT + RIGHT) / 2
-        yield text(mark.words, x - 10 if left else x + 10, y - 10, _side("penned", left=left))
+        yield text(mark.words, x - 10 if left else x + 10, y + 22, _side("penned", left=left))
     elif mark.x is not None:
         x = along.at(mark.x)
         yield line(x, TOP, x, BOTTOM, "pen", "6 3")

@@ -6,10 +6,10 @@ import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from baywright.drawing.svg import Node, document, line, node, text
+from baywright.drawing.svg import Node, document, headed, line, node, text
 
-WIDTH, LEFT, RIGHT = 880.0, 300.0, 660.0
-ROW, TOP = 34.0, 72.0
+WIDTH, LEFT, RIGHT = 720.0, 16.0, 560.0
+ROW, TOP = 46.0, 88.0
 BOUND_AT = 0.82
 """Where the bound stands, as a share of the width, so that the eye compares gaps."""
 
@@ -30,19 +30,19 @@ class Row:
     words: str
 
 
-def margin_bars(title: str, rows: Sequence[Row]) -> str:
+def margin_bars(title: str, subtitle: str, rows: Sequence[Row]) -> str:
     """Return limits as an SVG document, one row for each."""
     height = TOP + ROW * len(rows) + 24
     bound = LEFT + (RIGHT - LEFT) * BOUND_AT
     pattern = node("pattern", _cross(), id="over", width=6, height=6, patternUnits="userSpaceOnUse")
     parts = itertools.chain(
-        [node("defs", pattern), text(title, 16, 28, "title")],
-        [text("bound", bound, TOP - 10, "penned middle")],
+        [node("defs", pattern), *headed(title, subtitle)],
+        [text("bound", bound, TOP - 8, "penned middle")],
         *(_row(row, TOP + ROW * i) for i, row in enumerate(rows)),
-        [line(bound, TOP - 4, bound, TOP + ROW * len(rows), "pen")],
+        [line(bound, TOP - 2, bound, TOP + ROW * len(rows), "pen")],
     )
     said = " ".join(f"{row.name}: {row.words}." for row in rows)
-    return document((WIDTH, height), title, said, parts)
+    return document((WIDTH, height), f"{title}: {subtitle}", said, parts)
 
 
 def _cross() -> Node:
@@ -50,16 +50,16 @@ def _cross() -> Node:
 
 
 def _row(row: Row, y: float) -> Iterator[Node]:
-    yield text(row.name, 16, y + 21, "said")
-    yield text(row.words, RIGHT + 12, y + 21, "said")
-    yield line(16, y + ROW, WIDTH - 16, y + ROW, "rule")
+    yield text(row.name, LEFT, y + 18, "said halo")
+    yield text(row.words, RIGHT + 12, y + 35, "said")
+    yield line(LEFT, y + ROW, WIDTH - 16, y + ROW, "rule")
     if row.used is None:
-        yield line(LEFT, y + 17, RIGHT, y + 17, "fine", "2 3")
+        yield line(LEFT, y + 31, RIGHT, y + 31, "fine", "2 3")
         return
     width = (RIGHT - LEFT) * BOUND_AT
     used = min(max(row.used, 0.0), 1 / BOUND_AT) * width
-    yield node("rect", x=LEFT, y=y + 9, width=min(used, width), height=16, class_="solid")
+    yield node("rect", x=LEFT, y=y + 25, width=min(used, width), height=12, class_="solid")
     if used > width:
         over = used - width
-        yield node("rect", x=LEFT + width, y=y + 9, width=over, height=16, fill="url(#over)")
-        yield node("rect", x=LEFT + width, y=y + 9, width=over, height=16, class_="outline")
+        yield node("rect", x=LEFT + width, y=y + 25, width=over, height=12, fill="url(#over)")
+        yield node("rect", x=LEFT + width, y=y + 25, width=over, height=12, class_="outline")

@@ -67,7 +67,7 @@ def draw(case: Case, state: State) -> Floats:
     """Return the DC draw of each build in a state.
 
     Args:
-        case: the builds; what their surroundings add counts in every state.
+        case: the builds; what their surroundings add counts at peak.
         state: idle, typical or peak.
 
     Returns:
@@ -75,7 +75,8 @@ def draw(case: Case, state: State) -> Floats:
     """
     each = {name: part_draw(case.book, part, state) for name, part in case.book.parts.items()}
     parts = case.weighed(lambda name, part: each[name])
-    total = total_draw(amount(_base(case.book, state), "W"), parts, case.around.extra)
+    extra = case.around.extra if state == "peak" else 0.0
+    total = total_draw(amount(_base(case.book, state), "W"), parts, extra)
     # A sum of thirds that is a whole number stays one, so that a load on a bound is within it.
     return np.round(total, 9)
 

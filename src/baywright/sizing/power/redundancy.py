@@ -61,22 +61,36 @@ def loss_figures(scene: Scene) -> Iterator[Figure]:
 
 def supply_limits(scene: Scene) -> Iterator[Limit]:
     """Yield the bounds on the peak: what is legal, and what redundancy promises."""
-    bounds: tuple[tuple[str, Floats, str, bool], ...] = (
-        ("carry", _legal(scene), "The supplies are overloaded and the machine goes off.", True),
-        ("redundancy", _redundant(scene), "The loss of a supply stops the machine.", False),
+    yield _bounded(
+        scene,
+        "carry",
+        "peak draw against what the supplies carry",
+        _legal(scene),
+        "The supplies are overloaded and the machine goes off.",
+        legal=True,
     )
-    for key, bound, breaks, legal in bounds:
-        peak = _peak(scene, key, bound)
-        yield Limit(peak, bound, "most", breaks, legal, scene.ratings)
+    yield _bounded(
+        scene,
+        "redundancy",
+        "peak draw against what is left after the loss the supplies are made for",
+        _redundant(scene),
+        "The loss of a supply stops the machine.",
+    )
     if scene.circuits:
-        bound = _without_feed(scene)
-        peak = _peak(scene, "feed_loss", bound)
-        breaks = "The loss of a feed stops the machine."
-        yield Limit(peak, bound, "most", breaks, legal=False, facts=scene.ratings)
+        yield _bounded(
+            scene,
+            "feed_loss",
+            "peak draw against what is left after the loss of a feed",
+            _without_feed(scene),
+            "The loss of a feed stops the machine.",
+        )
 
 
-def _peak(scene: Scene, key: str, bound: Floats) -> Figure:
-    return scene.figure(key, "peak draw, DC", scene.load, "W", total_draw, bound=bound)
+def _bounded(
+    scene: Scene, key: str, name: str, bound: Floats, breaks: str, *, legal: bool = False
+) -> Limit:
+    peak = scene.figure(key, name, scene.load, "W", total_draw, bound=bound)
+    return Limit(peak, bound, "most", breaks, legal, scene.ratings)
 
 
 def _legal(scene: Scene) -> Floats:
