@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import cache
 from time import perf_counter
 
 import numpy as np
@@ -11,7 +12,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from baywright.facts.parts import Fan
 from baywright.laws.linear import Linear
+from baywright.laws.machine import Machine
 from baywright.sizing.air.atmosphere import HIGHEST, LOWEST, density
 from baywright.sizing.air.curves import Curve, operating_point, side_by_side
 from baywright.sizing.air.fans import flow_at, power_at, pressure_at, speed_for
@@ -21,7 +24,7 @@ from baywright.sizing.air.intake import added_resistance, flow_left, grille_loss
 from baywright.sizing.air.noise import at_distance, at_speed, of_equal_sources, summed
 from baywright.sizing.air.sheet import sheet
 from baywright.sizing.case import Case, Surroundings
-from tests.sizing.air.figures import limits_of, room
+from tests.sizing.air.figures import bundled, compiled, limits_of, room
 from tests.sizing.cases import machine_of
 
 ALTITUDES = st.floats(LOWEST, HIGHEST)
@@ -43,9 +46,11 @@ def curves(draw: st.DrawFn) -> Curve:
     return Curve(tuple(flows.tolist()), tuple(pressures.tolist()))
 
 
-def random_case(seed: int, size: int, book: str = "f2", around: Surroundings | None = None) -> Case:
+def random_case(
+    seed: int, size: int, machine: Machine | None = None, around: Surroundings | None = None
+) -> Case:
     """Return random builds, legal or not."""
-    machine = machine_of(book)
+    machine = machine or machine_of("f2")
     numbers = np.random.default_rng(seed)
     codes = {
         name: numbers.integers(0, len(fitting.options), size)
@@ -185,7 +190,7 @@ LIMITED = ("heat", "heat_failed", "inlet", "altitude")
 @settings(max_examples=10)
 @given(st.integers(0, 10_000), st.sampled_from(["f2", "l4", "p1"]))
 def test_many_builds_at_once_are_each_build_alone(seed: int, book: str) -> None:
-    together = random_case(seed, 12, book)
+    together = random_case(seed, 12, machine_of(book))
     whole = sheet(together)
     for index in range(0, 12, 5):
         codes = {name: code[index : index + 1] for name, code in together.codes.items()}
@@ -216,11 +221,22 @@ def test_one_fan_fewer_never_carries_more(seed: int) -> None:
     assert (np.asarray(limits["heat_failed"].bound) <= np.asarray(limits["heat"].bound)).all()
 
 
-@pytest.mark.parametrize("book", ["f2", "l4", "p1", "f1"])
+@cache
+def with_two_kinds_of_fan() -> Machine:
+    """Return a bundled book with another, weaker fan, so that sets of fans may be mixed."""
+    book = bundled("f2")
+    weak = bundled("p1").parts["fan"]
+    assert isinstance(weak, Fan)
+    weaker = book.parts["fan"].model_copy(update={"flow": weak.flow})
+    return compiled(book.model_copy(update={"parts": {**book.parts, "weaker": weaker}}))
+
+
+@pytest.mark.parametrize("book", ["f2", "l4", "p1", "f1", "mixed"])
 def test_the_laws_of_the_book_say_the_same_at_sea_level(book: str) -> None:
     """The laws carry heat per CFM as an exact number rounded down by less than a billionth."""
-    case = random_case(7, 200, book, Surroundings())
-    names = machine_of(book).names
+    machine = with_two_kinds_of_fan() if book == "mixed" else machine_of(book)
+    case = random_case(7, 200, machine, Surroundings())
+    names = machine.names
     limits = limits_of(case)
     for key, word in (("heat", "air_carries"), ("heat_failed", "air_carries_redundant")):
         meaning = names[word].meaning

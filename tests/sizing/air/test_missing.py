@@ -150,6 +150,20 @@ def test_a_fan_whose_draw_nobody_stated_has_none_at_less_speed() -> None:
     assert figures["fan_power"].missing == ("parts.fan.power",)
 
 
+def test_a_book_without_fans_decides_nothing_of_them() -> None:
+    book = bundled("f2")
+    places = {name: place for name, place in book.places.items() if name != "F"}
+    build = build_of("f2", "n4")
+    fitted = {name: part for name, part in build.places.items() if name != "F"}
+    machine = compiled(book.model_copy(update={"places": places}))
+    case = case_from(machine, build.model_copy(update={"places": fitted}))
+    figures = figures_of(case)
+    for key in ("flow", "speed", "carried", "rise", "operating_flow", "flow_blocked"):
+        assert math.isnan(figures[key].value), key
+        assert figures[key].missing == ("places: no fans",), key
+    assert np.isnan(limits_of(case)["heat"].room).all()
+
+
 def test_too_high_for_the_atmosphere_there_is_no_number() -> None:
     case = case_of("f2", "n4", altitude=12_000.0)
     figures = figures_of(case)
