@@ -71,7 +71,7 @@ def test_seven_fans_do_not(quarry: Case) -> None:
 
 def test_redundancy_is_said_with_load_voltage_and_altitude(quarry: Case) -> None:
     condition = limits_of(quarry)["heat_failed"].figure.condition
-    assert condition == "one fan of each set failed, peak 4,399 W DC, 230 V, 2,300 m"
+    assert condition == "one fan failed, peak 4,399 W DC, 230 V, 2,300 m"
 
 
 def test_the_inlet_is_too_warm(quarry: Case) -> None:

@@ -9,10 +9,10 @@ import numpy as np
 from baywright.sizing.air.flow import highest_altitude
 from baywright.sizing.air.inlet import derated, highest_for_inlet
 from baywright.sizing.air.saying import (
-    FAILED,
     NEVER,
     lacks_stream,
     limit_inputs,
+    one_failed,
     peak,
     said,
     stream_inputs,
@@ -66,7 +66,7 @@ def _for_one_failed(stream: Stream) -> Figure:
         "highest altitude with one fan failed",
         highest_altitude(stream.heat, stream.flow_failed, stream.allowed_rise),
         "m",
-        f"{FAILED}, {peak(stream)}",
+        f"{one_failed(stream)}, {peak(stream)}",
         by=highest_altitude,
         inputs=stream_inputs(stream)[:3],
         missing=lacks_stream(stream),

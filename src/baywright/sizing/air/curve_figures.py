@@ -10,7 +10,7 @@ from baywright.sizing.air.fans import pressure_at
 from baywright.sizing.air.flow import CFM
 from baywright.sizing.air.intake import CURVE_DENSITY
 from baywright.sizing.air.operating import lacks_curves, operating
-from baywright.sizing.air.saying import FAILED, LAYER, said
+from baywright.sizing.air.saying import LAYER, one_failed, said
 from baywright.sizing.air.stream import Stream
 from baywright.sizing.figure import Figure, Input
 
@@ -41,7 +41,7 @@ def _flow_failed(stream: Stream) -> Figure:
         "flow by the fan curves with one failed",
         operating(stream, failed=1).flow / CFM,
         "CFM",
-        f"{FAILED}, no flow back through it",
+        f"{one_failed(stream)}, no flow back through it",
         by=operating_point,
         inputs=_inputs(stream),
         missing=lacks_curves(stream),

@@ -8,11 +8,11 @@ from baywright.sizing.air.atmosphere import density
 from baywright.sizing.air.fans import power_at, speed_for
 from baywright.sizing.air.flow import CFM, flow_needed
 from baywright.sizing.air.saying import (
-    FAILED,
     LAYER,
     at_site,
     fan_inputs,
     lacks_stream,
+    one_failed,
     said,
     stream_inputs,
 )
@@ -82,7 +82,7 @@ def _speed_failed(stream: Stream) -> Figure:
         "fan speed needed with one failed, share of full",
         100 * stream.speed_failed,
         "%",
-        at_site(stream, FAILED),
+        at_site(stream, one_failed(stream)),
         by=speed_for,
         inputs=stream_inputs(stream),
         missing=lacks_stream(stream),

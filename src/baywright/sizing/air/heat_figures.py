@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from baywright.sizing.air.atmosphere import moist_density, pressure
 from baywright.sizing.air.flow import heat_carried, heat_carried_by, outlet_temperature, rise_of
 from baywright.sizing.air.saying import (
-    FAILED,
     LAYER,
     at_site,
     fan_inputs,
     lacks_stream,
+    one_failed,
     said,
     stream_inputs,
     with_inlet,
@@ -50,7 +50,7 @@ def _carried_failed(stream: Stream) -> Figure:
         "heat that the fans carry with one failed",
         stream.carried_failed,
         "W",
-        f"{FAILED}, {said(stream.altitude, 'm')}, rise {stream.air.rise.text}",
+        f"{one_failed(stream)}, {said(stream.altitude, 'm')}, rise {stream.air.rise.text}",
         by=heat_carried,
         inputs=fan_inputs(stream),
         missing=lacks_stream(stream),

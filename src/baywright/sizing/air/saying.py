@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from baywright.facts.places import Fans
 from baywright.sizing.air.atmosphere import density
 from baywright.sizing.air.stream import Stream
 from baywright.sizing.equation import Floats
@@ -11,7 +12,6 @@ from baywright.sizing.figure import Input
 from baywright.sizing.power.amounts import shown
 
 LAYER = "the standard atmosphere is computed from -1,000 to 11,000 m"
-FAILED = "one fan of each set failed"
 NEVER = "at no altitude that can be computed"
 
 
@@ -24,6 +24,12 @@ def said(values: Floats, unit: str, places: int = 0) -> str:
     every = np.ravel(values)
     known = every[~np.isnan(every)]
     return shown(np.round(known, places), unit) if known.size else f"{unit} not decided"
+
+
+def one_failed(stream: Stream) -> str:
+    """Return that a fan has failed: one, or one of each set where there are several."""
+    several = len(stream.book.places_of(Fans)) > 1
+    return "one fan of each set failed" if several else "one fan failed"
 
 
 def peak(stream: Stream) -> str:

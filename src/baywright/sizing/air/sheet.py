@@ -20,11 +20,11 @@ from baywright.sizing.air.intake_figures import (
 from baywright.sizing.air.listings import listings
 from baywright.sizing.air.noise_figures import noise_figures, room_noise
 from baywright.sizing.air.saying import (
-    FAILED,
     LAYER,
     at_site,
     lacks_stream,
     limit_inputs,
+    one_failed,
     said,
     stream_inputs,
 )
@@ -98,7 +98,7 @@ def _all_fans(stream: Stream) -> Limit:
 def _one_failed(stream: Stream) -> Limit:
     """The voltage is said with every redundancy; it does not change the draw on the DC side."""
     load = f"peak {said(stream.heat, 'W')} DC"
-    condition = conditions(stream.case, FAILED, load)
+    condition = conditions(stream.case, one_failed(stream), load)
     return Limit(
         _heat(stream, "air.heat_failed", "heat against what one fan fewer carries", condition),
         stream.carried_failed,
