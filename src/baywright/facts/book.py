@@ -11,6 +11,7 @@ from baywright.facts.build import InPlace
 from baywright.facts.citation import Citation
 from baywright.facts.fact import Fact, Money, Name, Scalar, mark_of
 from baywright.facts.model import Model
+from baywright.facts.naming import RecordSection
 from baywright.facts.parts import AnyPart, Part
 from baywright.facts.places import AnyPlace, PlaceBase
 from baywright.facts.sections import (
@@ -66,6 +67,10 @@ class Book(Model):
     lights: dict[Name, Light] = Field(default_factory=dict, description="fault lights and codes")
     service: Service = Field(default_factory=Service, description="facts of service work")
     firmware: FirmwareSection = Field(default_factory=FirmwareSection, description="firmware")
+    record: RecordSection = Field(
+        default_factory=RecordSection,
+        description="how a record of a running machine names places and parts",
+    )
 
     def parts_of(self, *kinds: str) -> dict[str, Part]:
         """Return the parts of some kinds, in the order of the book."""

@@ -12,7 +12,7 @@ from baywright.facts.consistency import check_amounts, check_dates
 from baywright.facts.cycles import check_cycles
 from baywright.facts.fact import Fact, mark_of
 from baywright.facts.identifiers import check_ids
-from baywright.facts.parts import KINDS, Cage, Supply
+from baywright.facts.parts import KINDS, Cage, Drive, Supply
 from baywright.facts.places import AnyPlace, Slot, Socket
 from baywright.facts.readers import shown
 from baywright.facts.sections import FirmwareSection, Setting
@@ -101,6 +101,7 @@ def _references(book: Book) -> Iterator[Reference]:
     for light in book.lights.values():
         yield from _all([light.needs], "part or kind of part", _parts_and_kinds(book))
     yield from _of_firmware(book.firmware, book)
+    yield from _of_record(book)
     yield from _sources(book)
 
 
@@ -133,6 +134,13 @@ def _of_firmware(firmware: FirmwareSection, book: Book) -> Iterator[Reference]:
         yield Reference(minimum.part, "part", book.parts)
         known = system.values if system else ()
         yield from _all(minimum.systems, "value of the setting 'system'", known)
+
+
+def _of_record(book: Book) -> Iterator[Reference]:
+    yield from _all(book.record.places, "place", book.places)
+    yield from _all(book.record.parts, "part", book.parts)
+    interfaces = {part.interface for part in book.parts.values() if isinstance(part, Drive)}
+    yield from _all(book.record.interfaces, "interface of a drive", interfaces)
 
 
 def _sources(book: Book) -> Iterator[Reference]:
