@@ -17,7 +17,7 @@ from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats, Reals
 from baywright.sizing.figure import Figure, Limit, Sheet
 from baywright.sizing.limits import SWEEPS, Crossing, Sweep, first_to_break, nearest_first, sheets
-from baywright.sizing.part import Part
+from baywright.sizing.subject import Subject
 from tests.sizing.cases import case_of
 
 HOST = case_of("f2", "n2")
@@ -54,7 +54,7 @@ def crossings(sweep: Sweep, **rules: Rule) -> list[Crossing]:
         return Sheet(limits=tuple(limit(key, rule(at)) for key, rule in rules.items()))
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(limits, "PARTS", (Part("ours", "Ours", sheet),))
+        patch.setattr(limits, "SUBJECTS", (Subject("ours", "Ours", sheet),))
         return first_to_break(HOST_HERE, sweep)
 
 

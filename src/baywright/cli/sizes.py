@@ -30,12 +30,12 @@ class Wanted:
 
     Args:
         key: key of one figure to explain, or empty.
-        parts: names of the parts of sizing whose figures and tables are wanted.
+        subjects: names of the subjects whose figures and tables are wanted.
         charts: folder to write charts to, or ``None``.
     """
 
     key: str = ""
-    parts: tuple[str, ...] = ()
+    subjects: tuple[str, ...] = ()
     charts: Path | None = None
 
 
@@ -53,7 +53,7 @@ def size(
     elif wanted.key:
         show(_section(why(found, wanted.key)))
     else:
-        show(_sheet(size_sheet(found, wanted.parts)))
+        show(_sheet(size_sheet(found, wanted.subjects)))
     return ANSWERED
 
 

@@ -1,4 +1,4 @@
-"""The case: builds and their surroundings, as arrays that every part of sizing reads."""
+"""The case: builds and their surroundings, as arrays that every subject of sizing reads."""
 
 from __future__ import annotations
 
@@ -136,8 +136,15 @@ class Case:
 
     def looked_up(self, choice: str, value: Callable[[Option], float]) -> Reals:
         """Return a number of the option of one choice, for each build."""
-        row = np.array([float(value(option)) for option in self.frame.options(choice)])
-        return row[self.codes[choice]]
+        return self._row(choice, value)[self.codes[choice]]
+
+    def _row(self, choice: str, value: Callable[[Option], float]) -> Reals:
+        """Return a number for each option of a choice that some build has; zero for others."""
+        options = self.frame.options(choice)
+        row = np.zeros(len(options))
+        for code in set(self.codes[choice].tolist()):
+            row[code] = value(options[code])
+        return row
 
     def total(self, linear: Linear) -> Reals:
         """Return a total of the book's laws, in the canonical unit of its dimension."""
@@ -164,8 +171,7 @@ class Case:
         for choice, codes in self.codes.items():
             fitting = self.frame.fittings[choice]
             if wanted is None or fitting.place in wanted:
-                row = [self._of_option(option, weigh) for option in fitting.options]
-                result += np.array(row)[codes]
+                result += self._row(choice, lambda option: self._of_option(option, weigh))[codes]
         return result
 
     def _of_option(self, option: Option, weigh: Callable[[str, Part], Fraction | float]) -> float:

@@ -20,6 +20,9 @@ Reals: TypeAlias = npt.NDArray[np.float64]
 Floats: TypeAlias = float | Reals
 """One number, or one for each build or site; arrays of one call broadcast together."""
 
+ASSUMED = "computed all the same: whether it applies is the reader's to judge"
+"""What happens outside an assumption, which no function can check."""
+
 F = TypeVar("F", bound=Callable[..., Any])
 
 

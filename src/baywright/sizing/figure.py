@@ -34,7 +34,7 @@ class Figure:
     """A number about each build, with its unit and its condition.
 
     Args:
-        key: identity, the part of sizing first, such as ``power.input``.
+        key: identity, the subject first, such as ``power.input``.
         name: what it is, a few words, without its unit.
         values: one number for each build or site; not-a-number where it is not decided.
         unit: unit of the values; empty for a plain number.
@@ -115,7 +115,7 @@ class Listing:
     """A table about one build: ways to a capacity, cut sets, placements.
 
     Args:
-        key: identity, the part of sizing first.
+        key: identity, the subject first.
         title: what it lists.
         header: a title for each column, unit included.
         rows: texts by column.
@@ -133,7 +133,7 @@ class Listing:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What one part of sizing says of some builds.
+    """What one subject of sizing says of some builds.
 
     Args:
         figures: numbers.

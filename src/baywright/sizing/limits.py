@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -11,7 +11,8 @@ import numpy as np
 from baywright.sizing.case import Case, Swept
 from baywright.sizing.equation import Reals
 from baywright.sizing.figure import Limit, Sheet
-from baywright.sizing.registry import PARTS
+from baywright.sizing.registry import SUBJECTS
+from baywright.sizing.subject import Subject
 
 STEPS = 256
 """Steps of one round; four rounds find a crossing to a part in four billion of the sweep."""
@@ -66,8 +67,8 @@ class Crossing:
 
 
 def sheets(case: Case) -> Mapping[str, Sheet]:
-    """Return what every part of sizing says, by the name of the part."""
-    return MappingProxyType({part.name: part.sheet(case) for part in PARTS})
+    """Return what every subject of sizing says, by its name."""
+    return MappingProxyType({subject.name: subject.sheet(case) for subject in SUBJECTS})
 
 
 def nearest_first(limits: Iterable[Limit]) -> list[Limit]:
@@ -92,19 +93,24 @@ def first_to_break(case: Case, sweep: Sweep) -> list[Crossing]:
     start = _start(case, sweep)
     if start is None or start == sweep.end:
         return []
+    crossings = [each for subject in SUBJECTS for each in _of_subject(subject, case, sweep, start)]
+    return sorted(crossings, key=lambda crossing: abs(crossing.at - start))
+
+
+def _of_subject(subject: Subject, case: Case, sweep: Sweep, start: float) -> Iterator[Crossing]:
     whole = np.linspace(start, sweep.end, STEPS + 1)
     passed = {
         key: found
-        for key, rooms in _rooms(case, sweep, whole).items()
+        for key, rooms in _rooms(subject, case, sweep, whole).items()
         if (found := _bracket(whole, rooms)) is not None
     }
+    if not passed:
+        return
     for _ in range(ROUNDS - 1):
-        passed = _narrowed(case, sweep, passed)
-    limits = {limit.figure.key: limit for limit in _limits(case)}
-    crossings = [
-        Crossing(limits[key], sweep, found.after, found.known) for key, found in passed.items()
-    ]
-    return sorted(crossings, key=lambda crossing: abs(crossing.at - start))
+        passed = _narrowed(subject, case, sweep, passed)
+    limits = {limit.figure.key: limit for limit in subject.sheet(case).limits}
+    for key, found in passed.items():
+        yield Crossing(limits[key], sweep, found.after, found.known)
 
 
 def _start(case: Case, sweep: Sweep) -> float | None:
@@ -114,15 +120,10 @@ def _start(case: Case, sweep: Sweep) -> float | None:
     return start if start is None or (start < sweep.end) == rises else sweep.end
 
 
-def _limits(case: Case) -> list[Limit]:
-    return [limit for sheet in sheets(case).values() for limit in sheet.limits]
-
-
-def _rooms(case: Case, sweep: Sweep, values: Reals) -> dict[str, Reals]:
-    """Return what is left of each limit at each value of a sweep."""
-    swept = case.amid(case.around.changed(sweep.what, values))
-    shape = values.shape
-    return {limit.figure.key: np.broadcast_to(limit.room, shape) for limit in _limits(swept)}
+def _rooms(subject: Subject, case: Case, sweep: Sweep, values: Reals) -> dict[str, Reals]:
+    """Return what is left of each limit of a subject at each value of a sweep."""
+    limits = subject.sheet(case.amid(case.around.changed(sweep.what, values))).limits
+    return {limit.figure.key: np.broadcast_to(limit.room, values.shape) for limit in limits}
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,14 +143,14 @@ def _bracket(values: Reals, rooms: Reals) -> _Bracket | None:
     return _Bracket(float(values[first - 1]), float(values[first]), bool(np.isfinite(rooms[first])))
 
 
-def _narrowed(case: Case, sweep: Sweep, brackets: Mapping[str, _Bracket]) -> dict[str, _Bracket]:
+def _narrowed(
+    subject: Subject, case: Case, sweep: Sweep, brackets: Mapping[str, _Bracket]
+) -> dict[str, _Bracket]:
     """Look again between the ends of every bracket, all of them in one go."""
-    if not brackets:
-        return {}
     grids = {
         key: np.linspace(found.before, found.after, STEPS + 1) for key, found in brackets.items()
     }
-    rooms = _rooms(case, sweep, np.concatenate(list(grids.values())))
+    rooms = _rooms(subject, case, sweep, np.concatenate(list(grids.values())))
     narrowed = {}
     for position, (key, grid) in enumerate(grids.items()):
         mine = rooms[key][position * grid.size : (position + 1) * grid.size]

@@ -14,7 +14,7 @@ from baywright.sizing.limits import sheets
 
 
 def sizes(case: Case) -> Mapping[str, Reals]:
-    """Return every figure of every part of sizing, those of limits included.
+    """Return every figure of every subject of sizing, those of limits included.
 
     Args:
         case: the builds; with one build and swept surroundings, one number for each step.

@@ -258,7 +258,7 @@ def test_a_sweep_of_altitudes_is_each_altitude_alone() -> None:
 
 
 def test_a_thousand_builds_take_less_than_a_quarter_of_a_second() -> None:
-    """All eight parts of sizing have two seconds; usually this takes 0.03 s."""
+    """All eight subjects of sizing have two seconds; usually this takes 0.03 s."""
     case = random_case(1, 1000)
     start = perf_counter()
     sheet(case)

@@ -19,7 +19,7 @@ from baywright.problems import Problems
 from baywright.sizing.case import Case, Surroundings
 from baywright.sizing.figure import Limit, Listing, Sheet
 from baywright.sizing.limits import SWEEPS, Crossing, Sweep, first_to_break, nearest_first, sheets
-from baywright.sizing.registry import PARTS
+from baywright.sizing.registry import SUBJECTS
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +44,10 @@ class Sized:
         build: the build as written.
         case: the same as sizing reads it.
         verdict: whether it is legal there, whatever else it must have.
-        sheets: figures and limits by part of sizing.
+        sheets: figures and limits by subject.
         limits: all limits, the least margin first.
         breaks: for each thing that can change, the limits passed along it, first to break first.
-        listings: tables by part of sizing.
+        listings: tables by subject.
         unstated: places of which the build says nothing; they are taken as empty.
         depends: unknown facts that change a limit.
     """
@@ -88,7 +88,7 @@ def size(opened: Opened, build: Build, site: Site) -> Sized:
         found,
         tuple(nearest_first(limit for sheet in found.values() for limit in sheet.limits)),
         tuple((sweep, tuple(first_to_break(case, sweep))) for sweep in SWEEPS),
-        {part.name: tuple(part.listings(case)) for part in PARTS},
+        {subject.name: tuple(subject.listings(case)) for subject in SUBJECTS},
         tuple(name for name in opened.book.places if name not in build.places),
         tuple(_depends([(each.given, _limits(sheet)) for each, sheet in worlds])),
     )

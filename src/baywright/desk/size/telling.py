@@ -16,8 +16,8 @@ from baywright.laws.wording import capitalised, listed
 from baywright.problems import problem, suggestion
 from baywright.sizing.figure import Figure, Limit
 from baywright.sizing.limits import Crossing, Sweep
-from baywright.sizing.part import Part
-from baywright.sizing.registry import PARTS
+from baywright.sizing.registry import SUBJECTS
+from baywright.sizing.subject import Subject
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,28 +73,28 @@ class SizeSheet:
     aid: str = PLANNING_AID
 
 
-def size_sheet(sized: Sized, parts: Iterable[str] = ()) -> SizeSheet:
-    """Return a sized build in words: its limits, and figures of some parts of sizing.
+def size_sheet(sized: Sized, subjects: Iterable[str] = ()) -> SizeSheet:
+    """Return a sized build in words: its limits, and figures of some subjects.
 
     Args:
         sized: the build.
-        parts: names of the parts whose figures and tables are wanted.
+        subjects: names of the subjects whose figures and tables are wanted.
 
     Raises:
-        Problems: for a part that there is not.
+        Problems: for a subject that there is not.
     """
-    wanted = [part for name in parts for part in _named(name)]
+    wanted = [subject for name in subjects for subject in _named(name)]
     keys = dict.fromkeys(key for sheet in sized.sheets.values() for key in sheet.cautions)
     return SizeSheet(
         f"{sized.build.name.known}: {site_in_words(sized)}",
         _verdict(sized),
         tuple(CAUTIONS[key] for key in keys if CAUTIONS[key].of_numbers),
-        (*_on_limits(sized), *(section for part in wanted for section in _of_part(sized, part))),
+        (*_on_limits(sized), *(part for each in wanted for part in _on_subject(sized, each))),
     )
 
 
-def _named(name: str) -> tuple[Part, ...]:
-    known = {part.name: (part,) for part in PARTS} | {"all": PARTS}
+def _named(name: str) -> tuple[Subject, ...]:
+    known = {subject.name: (subject,) for subject in SUBJECTS} | {"all": SUBJECTS}
     if name not in known:
         hint = f"{suggestion(name, known)} There are {listed(known)}.".strip()
         raise problem("no-subject", f"Sizing has no subject {name!r}.", None, hint)
@@ -135,11 +135,11 @@ def _on_limits(sized: Sized) -> Iterator[Section]:
         yield Section("Limits that are not decided", entries=tuple(map(limit_entry, open_)))
 
 
-def _of_part(sized: Sized, part: Part) -> Iterator[Section]:
-    sheet = sized.sheets[part.name]
+def _on_subject(sized: Sized, subject: Subject) -> Iterator[Section]:
+    sheet = sized.sheets[subject.name]
     cautions = tuple(CAUTIONS[key] for key in sheet.cautions if not CAUTIONS[key].of_numbers)
-    yield Section(part.title, cautions, tuple(figure_entry(figure) for figure in sheet.figures))
-    for listing in sized.listings[part.name]:
+    yield Section(subject.title, cautions, tuple(figure_entry(figure) for figure in sheet.figures))
+    for listing in sized.listings[subject.name]:
         notes = (listing.note,) if listing.note else ()
         rows = Rows(listing.header, listing.rows)
         yield Section(listing.title, table=rows, sentences=notes)

@@ -11,7 +11,13 @@ _STANDSTILL = "from standstill to full speed"
 _NAN = "not-a-number"
 
 
-@equation("A14", "n / n_full = V / V_full", source=_LAWS, valid="a flow of more than nothing")
+@equation(
+    "A14",
+    "n / n_full = V / V_full",
+    source=_LAWS,
+    valid="a flow of more than nothing",
+    outside="not-a-number",
+)
 def speed_for(flow: Floats, full_flow: Floats) -> Floats:
     """Return the share of full speed at which fans move some air.
 

@@ -31,8 +31,8 @@ from baywright.sizing.air.saying import (
 from baywright.sizing.air.stream import Stream
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Figure, Limit, Sheet
-from baywright.sizing.part import Part
 from baywright.sizing.power.amounts import amount, conditions
+from baywright.sizing.subject import Subject
 
 INLET_SCALE = 10.0
 """Kelvin that a margin of temperature is measured against: a temperature has no zero."""
@@ -159,4 +159,4 @@ def _noise(stream: Stream) -> Limit:
     return Limit(room_noise(stream), bound, "most", breaks, legal=False, scale=NOISE_SCALE)
 
 
-PART = Part("air", "Air and noise", sheet, listings)
+SUBJECT = Subject("air", "Air and noise", sheet, listings)

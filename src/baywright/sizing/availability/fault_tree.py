@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from baywright.sizing.equation import equation
+from baywright.sizing.equation import ASSUMED, equation
 
 CutSet: TypeAlias = frozenset[str]
 """Names of events that together bring the top of a tree."""
@@ -180,6 +180,7 @@ def rare_event_odds(cut_sets: Iterable[CutSet], odds: Mapping[str, float]) -> fl
     "more than one place; independent inputs convolved",
     source="total probability (Shannon expansion); textbook",
     valid="events independent of each other",
+    outside=ASSUMED,
 )
 def exact_odds(tree: Tree) -> float:
     """Return the exact odds of the top of a tree.

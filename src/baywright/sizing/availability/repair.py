@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation, within
+from baywright.sizing.equation import ASSUMED, Floats, equation, within
 
 HOURS_A_YEAR = 8_760.0
 """A year of 365 days, h."""
@@ -130,6 +130,7 @@ def mean_time_to_failure(spare: Floats, count: Floats, rate: Floats, repair: Flo
     "T_down = q year",
     source="definition",
     valid="a year of 365 days",
+    outside=ASSUMED,
 )
 def down_time(down: Floats) -> Floats:
     """Return the down time of a year.
@@ -151,6 +152,7 @@ def down_time(down: Floats) -> Floats:
     "q = 1 - (1 - q_1) (1 - q_2) ...",
     source="parts in series that fail independently; textbook",
     valid="0 <= q <= 1",
+    outside="not-a-number",
 )
 def any_down(*downs: Floats) -> Floats:
     """Return the odds that at least one of some independent parts is down.
@@ -174,6 +176,7 @@ def any_down(*downs: Floats) -> Floats:
     "F = p_board + sum of n_i p_i",
     source="mean of a sum",
     valid="failed parts replaced",
+    outside=ASSUMED,
 )
 def yearly_failures(board: Floats, parts: Floats) -> Floats:
     """Return the part failures of one machine in a year.

@@ -27,9 +27,9 @@ from baywright.sizing.availability.repair import (
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit, Listing, Sheet
-from baywright.sizing.part import Part
 from baywright.sizing.power.amounts import amount, conditions, ratio
 from baywright.sizing.power.bays import bays_of
+from baywright.sizing.subject import Subject
 
 
 def sheet(case: Case) -> Sheet:
@@ -195,4 +195,4 @@ def _repair_input(case: Case) -> tuple[Input, ...]:
     return (Input("from failure to a healthy part", text, case.book.cite(upkeep.repair)),)
 
 
-PART = Part("availability", "Availability and spares", sheet, listings)
+SUBJECT = Subject("availability", "Availability and spares", sheet, listings)

@@ -71,6 +71,7 @@ _PORT_BANDS = ((1.0, 0.0), (10.0, 4.0), (25.0, 15.0), (50.0, 20.0))
     "w = 0 below 1 Gb/s, 2 at 1, 4 up to 10, 15 up to 25, 20 up to 50, 26 from 50 Gb/s",
     source=f"{SOURCE}, Annex II, Table 4",
     valid="speeds above 0",
+    outside="nothing is allowed",
 )
 def port_allowance(speed: float) -> float:
     """Return the idle power allowed for one more active port.

@@ -14,9 +14,9 @@ from baywright.sizing.energy.grades import (
 )
 from baywright.sizing.energy.intake import intake_of
 from baywright.sizing.figure import Listing, Sheet
-from baywright.sizing.part import Part
 from baywright.sizing.power.amounts import conditions
 from baywright.sizing.power.bays import Bays, bays_of
+from baywright.sizing.subject import Subject
 
 
 def sheet(case: Case) -> Sheet:
@@ -86,4 +86,4 @@ def _percent(share: float | None) -> str:
     return "" if share is None else f"{share * 100:.4g} %"
 
 
-PART = Part("energy", "Energy", sheet, listings)
+SUBJECT = Subject("energy", "Energy", sheet, listings)

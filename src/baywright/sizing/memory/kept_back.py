@@ -65,6 +65,7 @@ def with_spares(capacities: Reals, units: Reals) -> Floats:
     "C_guests = (C - C_host) / (1 + overhead)",
     source="definition: each guest costs its memory and a share on top",
     valid="an overhead of 0 and above; nothing is left where the host takes all",
+    outside="a negative overhead is refused",
 )
 def guest_memory(installed: Floats, kept_back: Floats, overhead: Floats) -> Floats:
     """Return the memory that guests of one host can be given.

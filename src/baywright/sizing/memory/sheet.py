@@ -12,7 +12,7 @@ from baywright.sizing.figure import Figure, Limit, Sheet
 from baywright.sizing.memory.figures import figures
 from baywright.sizing.memory.listings import listings
 from baywright.sizing.memory.view import Memory, memory_of
-from baywright.sizing.part import Part
+from baywright.sizing.subject import Subject
 
 
 def sheet(case: Case) -> Sheet:
@@ -38,4 +38,4 @@ def _limits(memory: Memory) -> Iterator[Limit]:
         )
 
 
-PART = Part("memory", "Memory", sheet, listings)
+SUBJECT = Subject("memory", "Memory", sheet, listings)

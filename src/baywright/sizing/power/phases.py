@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation
+from baywright.sizing.equation import ASSUMED, Floats, equation
 
 SINUSOIDAL = "sinusoidal currents of one power factor; harmonics add in the neutral"
 
@@ -16,6 +16,7 @@ SINUSOIDAL = "sinusoidal currents of one power factor; harmonics add in the neut
     "S = sqrt(3) U I",
     source="definition, balanced three-phase load; U between two lines",
     valid="the same current in each line",
+    outside=ASSUMED,
 )
 def three_phase_power(volts: Floats, amps: Floats) -> Floats:
     """Return the apparent power of a balanced three-phase load.
@@ -65,6 +66,7 @@ def neutral_current(first: Floats, second: Floats, third: Floats) -> Floats:
     "I_line = sqrt(p^2 + q^2 + p q)",
     source="difference of two phasors 120 degrees apart",
     valid=SINUSOIDAL,
+    outside=ASSUMED,
 )
 def line_current(one: Floats, other: Floats) -> Floats:
     """Return the current in a line from the two loads between it and the other lines.

@@ -97,7 +97,7 @@ class Scene:
         """Return a figure at the peak, with its condition and what it depends on.
 
         Args:
-            key: its key without that of this part of sizing.
+            key: its key without that of this subject.
             name: what it is.
             values: a number for each build or site.
             unit: their unit.

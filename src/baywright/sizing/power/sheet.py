@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Sheet
-from baywright.sizing.part import Part
 from baywright.sizing.power.inlets import inlet_limits
 from baywright.sizing.power.listings import listings
 from baywright.sizing.power.on_feeds import feed_limits, host_figures
@@ -13,6 +12,7 @@ from baywright.sizing.power.scene import Scene
 from baywright.sizing.power.states import state_figures
 from baywright.sizing.power.surges import hold_up_figures, surge_limits
 from baywright.sizing.power.switching import leakage_limits, switching_figures
+from baywright.sizing.subject import Subject
 
 CAUTIONS = ("redundancy", "overloaded-circuit", "several-cords", "estimate")
 
@@ -46,4 +46,4 @@ def sheet(case: Case) -> Sheet:
     return Sheet(figures, limits, CAUTIONS)
 
 
-PART = Part("power", "Power", sheet, listings)
+SUBJECT = Subject("power", "Power", sheet, listings)

@@ -55,7 +55,13 @@ def machines_by_space(runs: Sequence[int], units: int, beside: int = 1) -> int:
     return beside * sum(run // units for run in runs)
 
 
-@equation("R18", "n = floor(available / each)", source="counting", valid="each > 0")
+@equation(
+    "R18",
+    "n = floor(available / each)",
+    source="counting",
+    valid="each > 0",
+    outside="not-a-number",
+)
 def machines_by_total(available: Floats, each: Floats) -> Floats:
     """Return how many equal machines a shared total bears, such as mass, current or heat.
 

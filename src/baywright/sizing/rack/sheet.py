@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Listing, Sheet
-from baywright.sizing.part import Part
 from baywright.sizing.power.scene import Scene
 from baywright.sizing.rack import capacity, handling, machine, standing, warmth
 from baywright.sizing.rack.masses import weighed
+from baywright.sizing.subject import Subject
 
 
 def sheet(case: Case) -> Sheet:
@@ -36,4 +36,4 @@ def listings(case: Case) -> Iterable[Listing]:
     yield from handling.listings(case, mass)
 
 
-PART = Part("rack", "Rack and room", sheet, listings)
+SUBJECT = Subject("rack", "Rack and room", sheet, listings)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Sheet
-from baywright.sizing.part import Part
 from baywright.sizing.slots.figures import figures
 from baywright.sizing.slots.limits import limits
 from baywright.sizing.slots.listings import listings
 from baywright.sizing.slots.view import slots_of
+from baywright.sizing.subject import Subject
 
 
 def sheet(case: Case) -> Sheet:
@@ -19,4 +19,4 @@ def sheet(case: Case) -> Sheet:
     return Sheet(tuple(figures(slots)), tuple(limits(slots)), cautions)
 
 
-PART = Part("slots", "Slots, lanes and cards", sheet, listings)
+SUBJECT = Subject("slots", "Slots, lanes and cards", sheet, listings)

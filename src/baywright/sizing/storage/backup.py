@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation
+from baywright.sizing.equation import ASSUMED, Floats, equation
 
 
 @equation(
@@ -14,6 +14,7 @@ from baywright.sizing.equation import Floats, equation
     "t = size / min(unit, port)",
     source="common practice, no source",
     valid="the slower of unit and port sets the pace; reading the data is not the slower",
+    outside=ASSUMED,
     estimate=True,
 )
 def copying_time(size: Floats, unit: Floats, port: Floats = math.inf) -> Floats:
@@ -38,6 +39,7 @@ def copying_time(size: Floats, unit: Floats, port: Floats = math.inf) -> Floats:
     "cartridges = ceil(k / floor(c / s)), or k ceil(s / c) where one backup needs several",
     source="a backup starts a new cartridge where it does not fit; counting, exact",
     valid="sizes above zero",
+    outside="refused",
 )
 def cartridges(backups: int, size: float, capacity: float) -> int:
     """Return how many cartridges keep some full backups.

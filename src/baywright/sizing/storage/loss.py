@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from baywright.sizing.equation import Floats, Reals, equation, plain, within
+from baywright.sizing.equation import ASSUMED, Floats, Reals, equation, plain, within
 
 HOURS_A_YEAR = 8766.0
 """365.25 days."""
@@ -48,6 +48,7 @@ def rebuild_time(capacity: Floats, rate: Floats, load: Floats = 0.0) -> Floats:
     "p = 1 - exp(-bits x rate)",
     source="Poisson law; the rate is the one that drives are specified with",
     valid="sectors fail on their own",
+    outside=ASSUMED,
     estimate=True,
 )
 def odds_of_unreadable(read: Floats, rate: Floats) -> Floats:
@@ -140,6 +141,7 @@ def time_to_loss(
     source="mean time to absorption of a Markov chain, by elimination without subtraction "
     "(Grassmann, Taksar, Heyman, Operations Research 33(5) 1985), exact to rounding",
     valid=_FACTOR_TWO,
+    outside=ASSUMED,
     estimate=True,
 )
 def time_to_loss_of_groups(
@@ -233,6 +235,7 @@ def _time_to_absorption(rates: npt.NDArray[np.float64]) -> float:
     "p = 1 - exp(-t / T)",
     source="exponential law: close where repair is much faster than failure",
     valid="T much longer than a repair",
+    outside=ASSUMED,
     estimate=True,
 )
 def odds_within(hours: Floats, mean: Floats) -> Floats:
@@ -254,6 +257,7 @@ def odds_within(hours: Floats, mean: Floats) -> Floats:
     source="Patterson, Gibson, Katz, SIGMOD 1988, sec. 6",
     valid="one failure survived in a group, repair much faster than failure; "
     "kept as a comparison with the chain",
+    outside=ASSUMED,
     estimate=True,
 )
 def classic_time_to_loss(
@@ -283,6 +287,7 @@ def classic_time_to_loss(
     "T = M1 M2 / (N (G - 1) MTTR)",
     source="Chen et al., ACM Computing Surveys 26(2) 1994, sec. 3.4: double disk failure",
     valid="one failure survived in a group; a second failure soon after the first has the mean M2",
+    outside=ASSUMED,
     estimate=True,
 )
 def time_to_double_failure(
@@ -308,6 +313,7 @@ def time_to_double_failure(
     "T = M / (N (1 - p^(G - 1)))",
     source="Chen et al., ACM Computing Surveys 26(2) 1994, sec. 3.4: disk failure and bit error",
     valid="one failure survived in a group",
+    outside=ASSUMED,
     estimate=True,
 )
 def time_to_failure_and_unreadable(

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from baywright.facts.parts import Controller, Drive, Media
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Figure, Limit, Listing, Sheet
-from baywright.sizing.part import Part
 from baywright.sizing.storage.external import of_external
 from baywright.sizing.storage.groups import groups_of
 from baywright.sizing.storage.keeping import of_losses, of_rebuilds, of_wear
@@ -17,6 +16,7 @@ from baywright.sizing.storage.paths import of_paths
 from baywright.sizing.storage.ranking import of_layouts
 from baywright.sizing.storage.space import of_space
 from baywright.sizing.storage.stated import fitted
+from baywright.sizing.subject import Subject
 
 
 def sheet(case: Case) -> Sheet:
@@ -54,4 +54,4 @@ def listings(case: Case) -> Iterable[Listing]:
     return of_layouts(case, groups_of(case))
 
 
-PART = Part("storage", "Storage", sheet, listings)
+SUBJECT = Subject("storage", "Storage", sheet, listings)

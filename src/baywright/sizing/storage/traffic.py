@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation, within
+from baywright.sizing.equation import ASSUMED, Floats, equation, within
 
 SATURATED = 0.8
 """Share of busy time above which a mean response time says nothing: near saturation."""
@@ -20,6 +20,7 @@ _NEAR = "not decided: near saturation"
     source="read-modify-write form: Patterson, Gibson, Katz, SIGMOD 1988, sec. 9 and 11; "
     "common practice for two checks and copies",
     valid="small I/O at random, no cache",
+    outside=ASSUMED,
     estimate=True,
 )
 def drive_time(
@@ -46,6 +47,7 @@ def drive_time(
     "I/O = min(n / busy, controller)",
     source="common practice, no source: n x I/O / (reads + penalty x writes) for equal drives",
     valid="small I/O at random over all drives alike, no cache",
+    outside=ASSUMED,
     estimate=True,
 )
 def mixed_io(drives: Floats, busy: Floats, controller: Floats = math.inf) -> Floats:
@@ -70,6 +72,7 @@ def mixed_io(drives: Floats, busy: Floats, controller: Floats = math.inf) -> Flo
     "rate = min(data drives x rate of one, link, controller)",
     source="common practice, no source",
     valid="long transfers in whole stripes",
+    outside=ASSUMED,
     estimate=True,
 )
 def throughput(data_drives: Floats, each: Floats, *most: Floats) -> Floats:
@@ -94,6 +97,7 @@ def throughput(data_drives: Floats, each: Floats, *most: Floats) -> Floats:
     "u = demand / I/O",
     source="utilisation law of queueing theory",
     valid="any demand; above 1 the queue grows without end",
+    outside=ASSUMED,
 )
 def utilisation(demand: Floats, most: Floats) -> Floats:
     """Return the share of its time that an array is busy.

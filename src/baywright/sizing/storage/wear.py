@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from baywright.sizing.equation import Floats, equation, plain, within
+from baywright.sizing.equation import ASSUMED, Floats, equation, plain, within
 
 DAYS_A_YEAR = 365.25
 
@@ -14,6 +14,7 @@ DAYS_A_YEAR = 365.25
     "years = endurance / (written a day x amplification x 365.25)",
     source="JEDEC JESD218: endurance as data the host may write",
     valid="writes spread evenly over the drives; none, and it lasts without end",
+    outside=ASSUMED,
     estimate=True,
 )
 def years_of_writing(endurance: Floats, written: Floats, amplification: Floats = 1.0) -> Floats:
@@ -39,6 +40,7 @@ def years_of_writing(endurance: Floats, written: Floats, amplification: Floats =
     "full writes a day = endurance / (365 x years x capacity)",
     source="JEDEC JESD218 and JESD219 as drives are specified with, years of 365 days",
     valid="capacity and years above zero",
+    outside="not-a-number",
 )
 def full_writes_a_day(endurance: Floats, capacity: Floats, years: Floats) -> Floats:
     """Return how often a drive may be written full each day.
@@ -51,7 +53,8 @@ def full_writes_a_day(endurance: Floats, capacity: Floats, years: Floats) -> Flo
     Returns:
         Times a day.
     """
-    return np.divide(endurance, np.multiply(years, 365.0) * capacity)
+    written = np.multiply(years, 365.0) * capacity
+    return within(np.divide(endurance, np.where(written > 0, written, 1.0)), written > 0)
 
 
 @equation(
@@ -85,6 +88,7 @@ def pack_energy(capacitance: Floats, full: Floats, empty: Floats, usable: Floats
     "E = size / rate x power",
     source="power is constant while the cache is saved",
     valid="rate above zero",
+    outside="not-a-number",
 )
 def flush_energy(size: Floats, rate: Floats, power: Floats) -> Floats:
     """Return the energy that saving a write cache takes.
@@ -100,7 +104,8 @@ def flush_energy(size: Floats, rate: Floats, power: Floats) -> Floats:
     >>> float(flush_energy(8e9, 0.25e9, 11))
     352.0
     """
-    return np.divide(size, rate) * power
+    saves = np.greater(rate, 0)
+    return within(np.divide(size, np.where(saves, rate, 1.0)) * power, saves)
 
 
 @equation(
@@ -109,6 +114,7 @@ def flush_energy(size: Floats, rate: Floats, power: Floats) -> Floats:
     source="rule of the ten kelvin (from the law of Arrhenius), common practice, no source; "
     "numbers from the book",
     valid="temperatures about those of use",
+    outside=ASSUMED,
     estimate=True,
 )
 def pack_life(

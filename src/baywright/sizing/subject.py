@@ -1,4 +1,4 @@
-"""What every part of sizing offers."""
+"""What every subject of sizing offers."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ def _no_listings(case: Case) -> Iterable[Listing]:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
-    """One part of sizing.
+class Subject:
+    """One subject of sizing.
 
     Args:
         name: its id, the first word of the keys of its figures.
