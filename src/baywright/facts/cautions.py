@@ -91,6 +91,36 @@ CAUTIONS: Mapping[str, Caution] = MappingProxyType(
             "Writes that were confirmed are lost, or the controller slows to writing through.",
             "Fit and charge a pack, or plan with the speed of writing through.",
         ),
+        "hot-surface": Caution(
+            "CAUTION",
+            "Heat sinks and cards stay hot after power is off.",
+            "Touching them burns.",
+            "Wait as long as the book states before you touch them.",
+        ),
+        "moving-fan": Caution(
+            "CAUTION",
+            "Fans still turn, and metal inside has sharp edges.",
+            "They cut fingers and catch whatever hangs loose.",
+            "Let fans stop, and keep fingers, sleeves and cables out of them.",
+        ),
+        "static": Caution(
+            "CAUTION",
+            "Static electricity destroys parts without a spark that you notice.",
+            "A part fails at once, or weeks later.",
+            "Wear a grounded strap, and leave parts in their bags until you fit them.",
+        ),
+        "moving-array": Caution(
+            "CAUTION",
+            "The drives of an array come to a controller that does not know them yet.",
+            "An array that is started anew there, not taken over, loses all data.",
+            "Back up, check that the controller takes arrays over, and keep the drives in order.",
+        ),
+        "forced-off": Caution(
+            "CAUTION",
+            "A machine that is cut off instead of stopped has not written everything.",
+            "Data is lost, and arrays may have to be checked or rebuilt.",
+            "Stop the system in good order, and wait until power is off.",
+        ),
         "removed-media": Caution(
             "CAUTION",
             "Removed drives and cartridges still hold data.",

@@ -8,6 +8,7 @@ from typing import Any
 
 from baywright.facts.book import Book, facts_of
 from baywright.facts.build import Build, Fitted
+from baywright.facts.cautions import CAUTIONS
 from baywright.facts.consistency import check_amounts, check_dates
 from baywright.facts.cycles import check_cycles
 from baywright.facts.fact import Fact, mark_of
@@ -15,7 +16,7 @@ from baywright.facts.identifiers import check_ids
 from baywright.facts.parts import KINDS, Cage, Drive, Supply
 from baywright.facts.places import AnyPlace, Slot, Socket
 from baywright.facts.readers import shown
-from baywright.facts.sections import FirmwareSection, Setting
+from baywright.facts.sections import OTHER_WORK, FirmwareSection, Service, Setting
 from baywright.problems import Mark, Problem, Problems, suggestion
 from baywright.terms.parse import parse
 
@@ -141,6 +142,13 @@ def _of_record(book: Book) -> Iterator[Reference]:
     yield from _all(book.record.parts, "part", book.parts)
     interfaces = {part.interface for part in book.parts.values() if isinstance(part, Drive)}
     yield from _all(book.record.interfaces, "interface of a drive", interfaces)
+
+
+def _of_service(service: Service, book: Book) -> Iterator[Reference]:
+    yield from _all(service.work, "part or kind of part", [*_parts_and_kinds(book), *OTHER_WORK])
+    for work in service.work.values():
+        yield from _all([work.wait], "wait", service.waits)
+        yield from _all(work.cautions, "caution", CAUTIONS)
 
 
 def _sources(book: Book) -> Iterator[Reference]:

@@ -231,6 +231,25 @@ class Light(Model):
     lasts: Duration | None = Field(None, description="how long it stays lit without power")
 
 
+OTHER_WORK = ("cable", "setting")
+"""Work that is done on no part."""
+
+
+class Work(Model):
+    """What it takes to fit one part of a kind, or to take it out."""
+
+    time: Duration | None = Field(None, description="time for one, fitting or taking out")
+    running: Truth | None = Field(
+        None, description="yes when it is done while the machine runs; no unless given"
+    )
+    people: Whole | None = Field(None, description="people it takes, 1 unless given")
+    tools: list[Words] = Field(default_factory=list, description="tools it takes")
+    wait: Name | None = Field(None, description="id of the wait before it, in waits")
+    cautions: list[Name] = Field(
+        default_factory=list, description="cautions that have to be said before it"
+    )
+
+
 class Service(Model):
     """Facts of service work."""
 
@@ -238,6 +257,16 @@ class Service(Model):
     running: list[Words] = Field(default_factory=list, description="work allowed while running")
     waits: dict[Name, Duration] = Field(default_factory=dict, description="waits before a step")
     marks: dict[Name, Words] = Field(default_factory=dict, description="words on handles and where")
+    stop: Duration | None = Field(
+        None, description="time to stop the machine, pull its cords and open it"
+    )
+    start: Duration | None = Field(
+        None, description="time to close it, plug its cords in and start it"
+    )
+    work: dict[Name, Work] = Field(
+        default_factory=dict,
+        description="what work takes, by id or kind of part; cable and setting for those",
+    )
 
 
 class Firmware(Model):
