@@ -33,9 +33,9 @@ SLIPS = [
     ("rules", "P1: cpu-8", "P1: cpu-9", "unknown-reference", "part 'cpu-9'"),
     ("rules", "{use: office}", "{use: ofice}", "unknown-reference", "value of 'use' 'ofice'"),
     ("rules", "{use: office}", "{uses: office}", "unknown-reference", "setting 'uses'"),
-    ("rules", "rules:\n", "{drives}", "unknown-reference", "kind of part 'drives'"),
-    ("rules", "rules:\n", "{wait}", "unknown-reference", "wait 'heat'"),
-    ("rules", "rules:\n", "{caution}", "unknown-reference", "caution 'fire'"),
+    ("rules", "settings:\n", "{drives}", "unknown-reference", "kind of part 'drives'"),
+    ("rules", "settings:\n", "{wait}", "unknown-reference", "wait 'heat'"),
+    ("rules", "settings:\n", "{caution}", "unknown-reference", "caution 'fire'"),
     # Ids
     ("places", "  F:\n", "  F-1:\n", "not-an-id", "'F-1'"),
     ("places", "  F:\n", "  in:\n", "not-an-id", "'in'"),
@@ -64,9 +64,9 @@ SLIPS = [
     ("book", "when: count(drive) > 2", "when: count(drive) = 2", "syntax", ""),
 ]
 LONGER = {
-    "{drives}": "service:\n  work: {drives: {running: yes}}\nrules:\n",
-    "{wait}": "service:\n  work: {fan: {wait: heat}}\nrules:\n",
-    "{caution}": "service:\n  work: {cable: {cautions: [fire]}}\nrules:\n",
+    "{drives}": "service:\n  work: {drives: {running: yes}}\nsettings:\n",
+    "{wait}": "service:\n  work: {fan: {wait: heat}}\nsettings:\n",
+    "{caution}": "service:\n  work: {cable: {cautions: [fire]}}\nsettings:\n",
     "{always}": "takes: [S4]\n    always: S2",
     "{dates}": "ships: 2031-05-05\n  last_order: 2031-05-04",
 }

@@ -102,6 +102,7 @@ def _references(book: Book) -> Iterator[Reference]:
     for light in book.lights.values():
         yield from _all([light.needs], "part or kind of part", _parts_and_kinds(book))
     yield from _of_firmware(book.firmware, book)
+    yield from _of_service(book.service, book)
     yield from _of_record(book)
     yield from _sources(book)
 
