@@ -113,7 +113,7 @@ def size(
     ] = "",
     feed: Annotated[
         list[str] | None,
-        typer.Option(metavar="NAME=CURRENT", help="A feed and its breaker, such as 'A=32 A'."),
+        typer.Option(metavar="NAME=CURRENT,SHARE", help="A feed, such as 'A=32 A, 80 %'."),
     ] = None,
     figures: Annotated[
         list[str] | None,

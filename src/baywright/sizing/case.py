@@ -7,12 +7,14 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from types import MappingProxyType
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 import numpy.typing as npt
 
-from baywright.facts.book import Book
+from baywright.facts.book import Book, facts_of
+from baywright.facts.citation import Citation
+from baywright.facts.fact import Fact
 from baywright.facts.parts import Part
 from baywright.facts.site import Site
 from baywright.laws.formula import AllOf, AnyOf, AtMost, Exists, Formula, Rows
@@ -124,6 +126,21 @@ class Case:
             for name in rows.keys() & found.keys():
                 found[name] += rows[name][codes]
         return MappingProxyType(found)
+
+    @cached_property
+    def _of_site(self) -> frozenset[int]:
+        return frozenset(id(fact) for fact in facts_of(self.site))
+
+    def cite(self, *facts: Fact[Any] | str | None) -> tuple[Citation, ...]:
+        """Quote facts of the book with their sources, and facts of the site as asked for.
+
+        What is left out is passed over.
+        """
+        return tuple(
+            replace(quoted, source="", date=None) if id(fact) in self._of_site else quoted
+            for fact in facts
+            for quoted in self.book.cite(fact)
+        )
 
     def amid(self, around: Surroundings) -> Case:
         """Return the same builds in other surroundings."""

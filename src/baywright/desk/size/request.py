@@ -22,7 +22,8 @@ class SiteRequest:
     Args:
         file: a site file, or ``None``.
         volts: voltage of the feeds with its unit, or empty.
-        feeds: current of a feed, such as ``A=32 A``, one text for each.
+        feeds: rating of a feed and the share of it that may run without end, such as
+            ``A=32 A, 80 %``, one text for each.
     """
 
     file: Path | None = None
@@ -60,8 +61,10 @@ def _by_hand(request: Request, asked: SiteRequest) -> Mapping[str, Texts]:
 
 
 def _feed(text: str) -> tuple[str, Mapping[str, str]]:
-    name, equals, current = text.partition("=")
-    if not (name.strip() and equals and current.strip()):
-        hint = "Write the name of the feed and its rating, such as 'A=32 A'."
+    name, _, rating = text.partition("=")
+    current, comma, share = rating.partition(",")
+    if not (name.strip() and current.strip()):
+        hint = "Write its name, its rating and what may run without end, such as 'A=32 A, 80 %'."
         raise problem("not-a-feed", f"feed: {text!r} is not a feed.", None, hint)
-    return name.strip(), {"current": current.strip()}
+    said = {"current": current.strip()}
+    return name.strip(), said | ({"continuous": share.strip()} if comma else {})

@@ -19,9 +19,9 @@ from baywright.sizing.air.saying import (
     with_inlet,
 )
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import amount
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure
-from baywright.sizing.power.amounts import amount
 
 
 def altitude_figures(stream: Stream) -> Iterator[Figure]:

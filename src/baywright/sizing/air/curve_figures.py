@@ -70,7 +70,7 @@ def _inputs(stream: Stream) -> tuple[Input, ...]:
 def _curves(stream: Stream) -> Iterator[Input]:
     for fan in stream.fans.values():
         text = ", ".join(f"{point.pressure.text} at {point.flow.text}" for point in fan.curve)
-        facts = stream.book.cite(*(point.pressure for point in fan.curve))
+        facts = stream.case.cite(*(point.pressure for point in fan.curve))
         yield Input(f"curve of the {fan.name}", text, facts)
 
 
@@ -78,4 +78,4 @@ def _paths(stream: Stream) -> Iterator[Input]:
     for entry in stream.air.resistance:
         when = f" if {stream.case.frame.say(entry.when)}" if entry.when else ""
         text = f"{entry.pressure.text} at {entry.flow.text}{when}"
-        yield Input("resistance", text, stream.book.cite(entry.flow, entry.pressure))
+        yield Input("resistance", text, stream.case.cite(entry.flow, entry.pressure))

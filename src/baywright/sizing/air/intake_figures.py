@@ -13,9 +13,9 @@ from baywright.sizing.air.flow import CFM
 from baywright.sizing.air.intake import flow_left, intake_velocity, open_area
 from baywright.sizing.air.operating import operating
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import amount, ratio
 from baywright.sizing.equation import Reals
 from baywright.sizing.figure import Figure, Input
-from baywright.sizing.power.amounts import amount, ratio
 
 
 def blocked(stream: Stream) -> float:
@@ -105,14 +105,14 @@ def _inputs(stream: Stream) -> tuple[Input, ...]:
         ("open share of it", stream.air.grille_open),
     )
     return tuple(
-        Input(name, fact.text, stream.book.cite(fact)) for name, fact in stated if fact is not None
+        Input(name, fact.text, stream.case.cite(fact)) for name, fact in stated if fact is not None
     )
 
 
 def cover_figure(stream: Stream) -> Figure:
     """Return how long the machine may run without its cover, as the book states it."""
     fact = stream.air.cover_off
-    stated = () if fact is None else (Input("as stated", fact.text, stream.book.cite(fact)),)
+    stated = () if fact is None else (Input("as stated", fact.text, stream.case.cite(fact)),)
     return Figure(
         "air.cover_off",
         "longest time without the cover",

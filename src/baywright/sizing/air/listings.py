@@ -23,10 +23,10 @@ from baywright.sizing.air.noise import FREE_FIELD, at_distance, at_speed
 from baywright.sizing.air.noise_levels import full_level, idle_level, room_level
 from baywright.sizing.air.operating import lacks_curves, operating
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import amount
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Listing
-from baywright.sizing.power.amounts import amount
 
 ALTITUDES = (0.0, 500.0, 1000.0, 1500.0, 2000.0, 2500.0, 3000.0)
 """Rows of the table by altitude beside that of the site, m."""

@@ -17,8 +17,8 @@ from baywright.sizing.air.noise_levels import (
 )
 from baywright.sizing.air.saying import at_site
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import amount
 from baywright.sizing.figure import Figure, Input
-from baywright.sizing.power.amounts import amount
 
 
 def noise_figures(stream: Stream) -> Iterator[Figure]:
@@ -100,7 +100,7 @@ def _lacks_full(stream: Stream) -> tuple[str, ...]:
 def _inputs(stream: Stream) -> tuple[Input, ...]:
     stated = (("idle", stream.air.noise_idle), ("full speed", stream.air.noise_full))
     return tuple(
-        Input(f"noise at {name}", fact.text, stream.book.cite(fact))
+        Input(f"noise at {name}", fact.text, stream.case.cite(fact))
         for name, fact in stated
         if fact is not None
     )

@@ -11,8 +11,8 @@ from baywright.facts.places import Fans
 from baywright.laws.frame import Option
 from baywright.sizing.air.noise import at_distance, at_speed, of_equal_sources, summed
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import amount
 from baywright.sizing.equation import Floats, Reals
-from baywright.sizing.power.amounts import amount
 
 USUAL_DISTANCE = 1.0
 """Distance in front at which a book states noise unless it says another, m."""

@@ -18,8 +18,8 @@ from baywright.sizing.air.curves import (
 )
 from baywright.sizing.air.intake import added_resistance
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import amount, ratio
 from baywright.sizing.equation import Reals
-from baywright.sizing.power.amounts import amount, ratio
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,9 @@ import numpy as np
 from baywright.facts.places import Fans
 from baywright.sizing.air.atmosphere import density
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import shown
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Input
-from baywright.sizing.power.amounts import shown
 
 LAYER = "the standard atmosphere is computed from -1,000 to 11,000 m"
 NEVER = "at no altitude that can be computed"
@@ -49,7 +49,7 @@ def with_inlet(stream: Stream) -> str:
 
 def load_input(stream: Stream) -> Input:
     """Return the draw that the fans have to carry."""
-    facts = stream.book.cite(stream.book.power.base)
+    facts = stream.case.cite(stream.book.power.base)
     return Input("peak draw, DC, and what is asked on top", said(stream.heat, "W"), facts)
 
 
@@ -58,7 +58,7 @@ def fan_inputs(stream: Stream) -> tuple[Input, ...]:
     kinds = ", ".join(f"{fan.flow.text} each" for fan in stream.fans.values())
     return (
         Input("fans at full speed", kinds, stream.cited_fans()),
-        Input("allowed rise", stream.air.rise.text, stream.book.cite(stream.air.rise)),
+        Input("allowed rise", stream.air.rise.text, stream.case.cite(stream.air.rise)),
         Input("density of the air", said(density(stream.altitude), "kg/m³", 4)),
     )
 
@@ -72,8 +72,8 @@ def limit_inputs(stream: Stream) -> tuple[Input, ...]:
     """Return what the inlet limit at the site is computed from."""
     entries, derating = stream.air.inlet_limits, stream.air.derating
     fall = f"{derating.by.text} per {derating.per.text} above {derating.above.text}"
-    limits = stream.book.cite(*(entry.limit for entry in entries))
-    falls = stream.book.cite(derating.by, derating.per, derating.above)
+    limits = stream.case.cite(*(entry.limit for entry in entries))
+    falls = stream.case.cite(derating.by, derating.per, derating.above)
     return (
         Input("inlet limit at low altitude", said(stream.low_limit, "°C", 1), limits),
         Input("fall with altitude", fall, falls),

@@ -29,9 +29,9 @@ from baywright.sizing.air.saying import (
     stream_inputs,
 )
 from baywright.sizing.air.stream import Stream
+from baywright.sizing.amounts import amount, conditions
 from baywright.sizing.case import Case
 from baywright.sizing.figure import Figure, Limit, Sheet
-from baywright.sizing.power.amounts import amount, conditions
 from baywright.sizing.subject import Subject
 
 INLET_SCALE = 10.0
@@ -91,7 +91,7 @@ def _all_fans(stream: Stream) -> Limit:
         stream.carried,
         "most",
         f"The air warms by more than allowed: {_HOT}.",
-        facts=stream.cited_fans() + stream.book.cite(stream.air.rise),
+        facts=stream.cited_fans() + stream.case.cite(stream.air.rise),
     )
 
 
@@ -105,7 +105,7 @@ def _one_failed(stream: Stream) -> Limit:
         "most",
         "When a fan fails, the others cannot carry the heat, and the machine slows down or stops.",
         legal=False,
-        facts=stream.cited_fans() + stream.book.cite(stream.air.rise),
+        facts=stream.cited_fans() + stream.case.cite(stream.air.rise),
     )
 
 
@@ -118,7 +118,7 @@ def _blocked(stream: Stream) -> Limit:
         "most",
         f"Too little air gets past what blocks the intake: {_HOT}.",
         legal=False,
-        facts=stream.book.cite(stream.air.grille, stream.air.grille_open),
+        facts=stream.case.cite(stream.air.grille, stream.air.grille_open),
     )
 
 
@@ -133,7 +133,7 @@ def _inlet(stream: Stream) -> Limit:
         missing=stream.lacks_inlet() + stream.lacks_limit(),
     )
     breaks = f"The air is too warm for the parts of the build: {_HOT}."
-    facts = stream.book.cite(*(entry.limit for entry in stream.air.inlet_limits))
+    facts = stream.case.cite(*(entry.limit for entry in stream.air.inlet_limits))
     return Limit(figure, stream.limit, "most", breaks, facts=facts, scale=INLET_SCALE)
 
 
@@ -148,7 +148,7 @@ def _altitude(stream: Stream) -> Limit:
         missing=stream.lacks("derating.up_to"),
     )
     breaks = "The air is thinner than the machine is made for, and nothing is stated for it there."
-    return Limit(figure, amount(up_to, "m"), "most", breaks, facts=stream.book.cite(up_to))
+    return Limit(figure, amount(up_to, "m"), "most", breaks, facts=stream.case.cite(up_to))
 
 
 def _noise(stream: Stream) -> Limit:

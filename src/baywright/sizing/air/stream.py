@@ -20,9 +20,9 @@ from baywright.sizing.air.curves import Curve
 from baywright.sizing.air.fans import speed_for
 from baywright.sizing.air.flow import flow_needed, heat_carried, heat_in_stream, rise_of
 from baywright.sizing.air.inlet import derated
+from baywright.sizing.amounts import amount
 from baywright.sizing.case import Case, Codes
 from baywright.sizing.equation import Floats, Reals
-from baywright.sizing.power.amounts import amount
 
 
 @dataclass(frozen=True)
@@ -149,7 +149,7 @@ class Stream:
 
     def cited_fans(self) -> tuple[Citation, ...]:
         """Quote the flow of every kind of fan that some build has."""
-        return self.book.cite(*(fan.flow for fan in self.fans.values()))
+        return self.case.cite(*(fan.flow for fan in self.fans.values()))
 
     def lacks(self, *facts: str) -> tuple[str, ...]:
         """Return which of some facts about cooling the book does not say.

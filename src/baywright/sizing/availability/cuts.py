@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import numpy as np
 
+from baywright.sizing.amounts import conditions
 from baywright.sizing.availability.blocks import tree_of
 from baywright.sizing.availability.fault_tree import (
     CutSet,
@@ -27,7 +28,6 @@ from baywright.sizing.availability.functions import (
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Listing
-from baywright.sizing.power.amounts import conditions
 from baywright.sizing.power.bays import bays_of
 
 TITLES = {

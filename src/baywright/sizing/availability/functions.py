@@ -19,10 +19,10 @@ from baywright.facts.places import Fans
 from baywright.laws.controllers import cable_of, cabled_zones, controller_slots
 from baywright.laws.frame import Option
 from baywright.sizing.air.flow import CFM, heat_carried
+from baywright.sizing.amounts import amount, ratio
 from baywright.sizing.availability.blocks import Block, Chain, Fed, One, Several
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats, Reals
-from baywright.sizing.power.amounts import amount, ratio
 from baywright.sizing.power.bays import Bays, bays_of
 from baywright.sizing.power.circuits import supplies_on_feed
 from baywright.sizing.power.draw import draw

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 
 import numpy as np
 
+from baywright.sizing.amounts import amount, conditions, ratio
 from baywright.sizing.availability import cuts, stock
 from baywright.sizing.availability.blocks import Block, lacking, odds_down, singles
 from baywright.sizing.availability.functions import (
@@ -27,7 +28,6 @@ from baywright.sizing.availability.repair import (
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit, Listing, Sheet
-from baywright.sizing.power.amounts import amount, conditions, ratio
 from baywright.sizing.power.bays import bays_of
 from baywright.sizing.subject import Subject
 
@@ -168,7 +168,7 @@ def _shape(case: Case, block: Block) -> tuple[int, ...]:
 
 def _most_down(case: Case, figure: Figure, most: float) -> Limit:
     upkeep = case.site.upkeep
-    facts = case.book.cite(upkeep.down_time_most) if upkeep else ()
+    facts = case.cite(upkeep.down_time_most) if upkeep else ()
     breaks = "The service is down for longer than the site can bear."
     return Limit(figure, most, "most", breaks, legal=False, facts=facts)
 
@@ -192,7 +192,7 @@ def _repair_input(case: Case) -> tuple[Input, ...]:
     if upkeep is None or upkeep.repair is None:
         return ()
     text = upkeep.repair.text
-    return (Input("from failure to a healthy part", text, case.book.cite(upkeep.repair)),)
+    return (Input("from failure to a healthy part", text, case.cite(upkeep.repair)),)
 
 
 SUBJECT = Subject("availability", "Availability and spares", sheet, listings)

@@ -9,11 +9,11 @@ import numpy as np
 
 from baywright.facts.parts import Boot, Cage, Kit, Part
 from baywright.facts.site import Upkeep
+from baywright.sizing.amounts import amount, ratio
 from baywright.sizing.availability.spares import cover, lead_time_demand, stock_for
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats, Reals
 from baywright.sizing.figure import Figure, Input, Listing
-from baywright.sizing.power.amounts import amount, ratio
 
 DAYS_A_YEAR = 365.0
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from baywright.facts.site import Ups
+from baywright.sizing.amounts import amount, conditions, ratio
 from baywright.sizing.case import Case
 from baywright.sizing.energy.battery import (
     energy_needed,
@@ -18,7 +19,6 @@ from baywright.sizing.energy.battery import (
 from baywright.sizing.energy.intake import Intake
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit
-from baywright.sizing.power.amounts import amount, conditions, ratio
 
 MINUTES = 60.0
 

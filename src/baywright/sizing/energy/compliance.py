@@ -14,6 +14,7 @@ import numpy as np
 from baywright.facts.fact import Fact
 from baywright.facts.parts import MemoryModule, Network, Processor
 from baywright.facts.places import Bank, Socket
+from baywright.sizing.amounts import amount, ratio
 from baywright.sizing.case import Case
 from baywright.sizing.energy.intake import Intake
 from baywright.sizing.energy.regulation import (
@@ -38,7 +39,6 @@ from baywright.sizing.energy.regulation import (
 )
 from baywright.sizing.equation import Floats, Reals
 from baywright.sizing.figure import Figure, Input, Limit, Listing
-from baywright.sizing.power.amounts import amount, ratio
 from baywright.sizing.power.bays import Bays, Model
 
 PLANNING = f"{SOURCE}, a planning figure"
@@ -223,7 +223,7 @@ def _lacking_on_ac(case: Case, bays: Bays, field: str) -> tuple[str, ...]:
 
 def _supply_inputs(case: Case, bays: Bays, field: str) -> tuple[Input, ...]:
     return tuple(
-        Input(model.supply.name, ", ".join(fact.text for fact in facts), case.book.cite(*facts))
+        Input(model.supply.name, ", ".join(fact.text for fact in facts), case.cite(*facts))
         for model in bays.models
         if (facts := _facts(model, field))
     )

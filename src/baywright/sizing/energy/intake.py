@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from baywright.sizing.amounts import shown
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Input
-from baywright.sizing.power.amounts import shown
 from baywright.sizing.power.bays import Bays, bays_of
 from baywright.sizing.power.draw import State, draw, lacking
 from baywright.sizing.power.flow import flow

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from baywright.sizing.amounts import conditions
 from baywright.sizing.case import Case
 from baywright.sizing.energy import backup, compliance, year
 from baywright.sizing.energy.grades import (
@@ -14,7 +15,6 @@ from baywright.sizing.energy.grades import (
 )
 from baywright.sizing.energy.intake import intake_of
 from baywright.sizing.figure import Listing, Sheet
-from baywright.sizing.power.amounts import conditions
 from baywright.sizing.power.bays import Bays, bays_of
 from baywright.sizing.subject import Subject
 

@@ -9,12 +9,12 @@ import numpy as np
 
 from baywright.facts.parts import Supply
 from baywright.facts.places import Supplies
+from baywright.sizing.amounts import amount, conditions, ratio
 from baywright.sizing.case import Case
 from baywright.sizing.energy.demand import energy_cost, part_load, payback, yearly_energy
 from baywright.sizing.energy.intake import Intake
 from baywright.sizing.equation import Floats, Reals
 from baywright.sizing.figure import Figure, Input, Listing
-from baywright.sizing.power.amounts import amount, conditions, ratio
 from baywright.sizing.power.bays import bays_of
 from baywright.sizing.power.draw import draw
 from baywright.sizing.power.flow import flow

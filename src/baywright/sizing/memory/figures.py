@@ -58,7 +58,7 @@ def _sockets(memory: Memory) -> Reals:
 
 def _sizes(memory: Memory) -> tuple[Input, ...]:
     return tuple(
-        Input(f"size of the {part.name}", part.size.text, memory.case.book.cite(part.size))
+        Input(f"size of the {part.name}", part.size.text, memory.case.cite(part.size))
         for _, part in memory.modules()
     )
 
@@ -86,7 +86,7 @@ def _rates(memory: Memory) -> tuple[Input, ...]:
     """The data rates by population that the book states."""
     section = memory.case.book.memory
     return tuple(
-        Input("data rate by population", entry.speed.text, memory.case.book.cite(entry.speed))
+        Input("data rate by population", entry.speed.text, memory.case.cite(entry.speed))
         for entry in (section.speeds if section else ())
     )
 
@@ -217,7 +217,7 @@ def _kept_back(memory: Memory) -> Iterator[Figure]:
 
 def _ranks(memory: Memory) -> tuple[Input, ...]:
     return tuple(
-        Input(f"ranks of the {part.name}", part.ranks.text, memory.case.book.cite(part.ranks))
+        Input(f"ranks of the {part.name}", part.ranks.text, memory.case.cite(part.ranks))
         for _, part in memory.modules()
         if part.ranks is not None
     )
@@ -242,7 +242,7 @@ def _width(memory: Memory) -> Iterator[Figure]:
             Input(
                 f"check bits of the {part.name}",
                 part.check_bits.text,
-                case.book.cite(part.check_bits),
+                case.cite(part.check_bits),
             )
             for _, part in memory.modules()
             if part.check_bits is not None

@@ -34,7 +34,7 @@ def _limits(memory: Memory) -> Iterator[Limit]:
             float(most.known),
             "most",
             "A channel cannot drive more ranks.",
-            facts=memory.case.book.cite(most),
+            facts=memory.case.cite(most),
         )
 
 

@@ -13,9 +13,9 @@ from baywright.facts.places import Supplies, SupplyCount
 from baywright.facts.sections import Line
 from baywright.laws.frame import Option
 from baywright.laws.power import counted_rule
+from baywright.sizing.amounts import amount, ratio, shown
 from baywright.sizing.case import Case, Truths
 from baywright.sizing.equation import Floats, Reals
-from baywright.sizing.power.amounts import amount, ratio, shown
 from baywright.sizing.power.efficiency import Curve, curve_of
 
 

@@ -10,9 +10,9 @@ import numpy as np
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
 from baywright.facts.parts import Part, Processor
+from baywright.sizing.amounts import amount, ratio
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats, equation, within
-from baywright.sizing.power.amounts import amount, ratio
 from baywright.units import Quantity
 
 State = Literal["idle", "typical", "peak"]

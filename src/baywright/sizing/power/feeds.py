@@ -9,9 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from baywright.facts.site import Feed
+from baywright.sizing.amounts import amount, ratio
 from baywright.sizing.case import Case, Truths
 from baywright.sizing.equation import Floats
-from baywright.sizing.power.amounts import amount, ratio
 from baywright.sizing.power.bays import Bays
 from baywright.sizing.power.circuits import feed_current, supplies_on_feed, usable_current
 from baywright.sizing.power.flow import current_of_one

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from baywright.sizing.amounts import amount
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Limit
-from baywright.sizing.power.amounts import amount
 from baywright.sizing.power.flow import current_of_one
 from baywright.sizing.power.intake import current
 from baywright.sizing.power.scene import NONE_LEFT, TAKEN, Scene

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 
 import numpy as np
 
+from baywright.sizing.amounts import amount, conditions
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Listing
-from baywright.sizing.power.amounts import amount, conditions
 from baywright.sizing.power.circuits import feed_current, inrush, leakage
 from baywright.sizing.power.draw import STATES, draw, part_draw, total_draw
 from baywright.sizing.power.flow import current_of_one

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from baywright.sizing.amounts import amount, shown
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit
-from baywright.sizing.power.amounts import amount, shown
 from baywright.sizing.power.circuits import feed_current, hosts_on_feed, leakage
 from baywright.sizing.power.feeds import Circuit
 from baywright.sizing.power.scene import ABOVE, NO_FEEDS, TAKEN, Scene

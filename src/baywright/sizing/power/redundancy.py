@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from baywright.sizing.amounts import shown
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit
-from baywright.sizing.power.amounts import shown
 from baywright.sizing.power.draw import total_draw
 from baywright.sizing.power.scene import NO_FEEDS, Scene
 from baywright.sizing.power.sharing import carried, left_over, spare, to_shed

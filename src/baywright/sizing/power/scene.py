@@ -11,10 +11,10 @@ import numpy as np
 
 from baywright.facts.citation import Citation
 from baywright.facts.fact import Fact
+from baywright.sizing.amounts import conditions, shown, undecided
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input
-from baywright.sizing.power.amounts import conditions, shown, undecided
 from baywright.sizing.power.bays import Bays, bays_of
 from baywright.sizing.power.draw import draw, lacking
 from baywright.sizing.power.feeds import Circuit, circuits_of
@@ -75,7 +75,7 @@ class Scene:
 
     def quoted(self, *facts: Fact[Any] | None) -> tuple[Citation, ...]:
         """Quote facts of the book; what it leaves out is passed over."""
-        return self.case.book.cite(*facts)
+        return self.case.cite(*facts)
 
     def of_supplies(self, field: str) -> tuple[Citation, ...]:
         """Quote one fact of each supply fitted."""

@@ -7,9 +7,9 @@ from typing import Any, TypeAlias
 
 import numpy as np
 
+from baywright.sizing.amounts import conditions, shown, undecided
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input
-from baywright.sizing.power.amounts import conditions, shown, undecided
 from baywright.sizing.power.draw import STATES, State, draw, lacking, total_draw
 from baywright.sizing.power.efficiency import efficiency, efficiency_estimated
 from baywright.sizing.power.flow import Flow, flow

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from baywright.facts.parts import Accelerator
+from baywright.sizing.amounts import amount, shown
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit
-from baywright.sizing.power.amounts import amount, shown
 from baywright.sizing.power.draw import part_draw, total_draw
 from baywright.sizing.power.hold_up import bridged, stored_energy, surge_energy
 from baywright.sizing.power.scene import Scene

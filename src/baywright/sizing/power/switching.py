@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from baywright.sizing.amounts import amount, undecided
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit
-from baywright.sizing.power.amounts import amount, undecided
 from baywright.sizing.power.circuits import inrush, leakage
 from baywright.sizing.power.scene import NO_FEEDS, Scene
 

@@ -9,10 +9,10 @@ from typing import Any
 
 import numpy as np
 
+from baywright.sizing.amounts import conditions, shown
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats, equation, plain
 from baywright.sizing.figure import Figure, Input, Listing, Sheet
-from baywright.sizing.power.amounts import conditions, shown
 from baywright.sizing.power.circuits import hosts_on_feed
 from baywright.sizing.power.flow import flow
 from baywright.sizing.power.scene import ABOVE, NO_FEEDS, TAKEN, Scene

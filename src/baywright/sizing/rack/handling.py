@@ -7,14 +7,14 @@ import math
 import numpy as np
 
 from baywright.facts.site import LiftBand
+from baywright.sizing.amounts import amount, shown
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Limit, Listing, Sheet
-from baywright.sizing.power.amounts import amount, shown
 from baywright.sizing.rack.lifting import lift_band, lifting_index, weight_limit
 from baywright.sizing.rack.machine import constant, mass_input
 from baywright.sizing.rack.masses import Weighed
-from baywright.sizing.rack.stated import cited, stated
+from baywright.sizing.rack.stated import stated
 
 _POSTURE = "one person, both hands, one smooth lift"
 _BANDS = "site.rack.lift_bands"
@@ -89,7 +89,7 @@ def _heaviest(case: Case, weighed: Weighed) -> Limit:
         "The machine is heavier than every band of your lifting rule: use a lifter, or take parts "
         "out first.",
         legal=False,
-        facts=cited(case, bands[-1].up_to, _BANDS) if bands else (),
+        facts=case.cite(bands[-1].up_to) if bands else (),
     )
 
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from baywright.sizing.amounts import shown
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Reals
 from baywright.sizing.figure import Figure, Input, Limit, Sheet, Side
-from baywright.sizing.power.amounts import shown
 from baywright.sizing.rack.masses import Weighed, centre_depth, total_mass
 from baywright.sizing.rack.packing import units_of
 from baywright.sizing.rack.stated import Stated, missing_of, stated

@@ -11,9 +11,9 @@ import numpy as np
 from baywright.facts.model import Outline
 from baywright.facts.parts import Part
 from baywright.facts.places import PlaceBase
+from baywright.sizing.amounts import amount
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats, Reals, equation, plain
-from baywright.sizing.power.amounts import amount
 from baywright.sizing.rack.balance import centre_of_mass
 
 

@@ -6,10 +6,10 @@ import math
 
 import numpy as np
 
+from baywright.sizing.amounts import shown
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit, Sheet
-from baywright.sizing.power.amounts import shown
 from baywright.sizing.rack.balance import (
     centre_of_mass,
     floor_load,

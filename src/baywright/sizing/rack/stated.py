@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -50,15 +50,7 @@ def stated(case: Case, path: str, unit: str, unless_given: float = math.nan) -> 
     fact = _found(case, path)
     if fact is None or fact.value is None:
         return Stated(path, unless_given)
-    return Stated(path, _number(fact.value, unit), cited(case, fact, path))
-
-
-def cited(case: Case, fact: Fact[Any], path: str) -> tuple[Citation, ...]:
-    """Quote a fact; one of the site has no source among those of the book."""
-    return tuple(
-        replace(citation, source="", date=fact.date) if path.startswith("site.") else citation
-        for citation in case.book.cite(fact)
-    )
+    return Stated(path, _number(fact.value, unit), case.cite(fact))
 
 
 def missing_of(*numbers: Stated) -> tuple[str, ...]:

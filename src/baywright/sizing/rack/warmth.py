@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from baywright.sizing.air.flow import flow_needed
+from baywright.sizing.amounts import conditions, shown
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Floats
 from baywright.sizing.figure import Figure, Input, Limit, Sheet
-from baywright.sizing.power.amounts import conditions, shown
 from baywright.sizing.power.intake import heat_by_hour
 from baywright.sizing.power.scene import ABOVE, Scene
 from baywright.sizing.rack.capacity import heat_missing, heat_of_one

@@ -143,7 +143,7 @@ def _links_said(slots: Slots, owner: str) -> tuple[Input, ...]:
 
 def _link_said(slots: Slots, each: Shared) -> Input:
     lanes = each.link.lanes
-    return Input(f"lanes to {slots.fed_by(each)}", lanes.text, slots.case.book.cite(lanes))
+    return Input(f"lanes to {slots.fed_by(each)}", lanes.text, slots.case.cite(lanes))
 
 
 def _bays(slots: Slots) -> Iterator[Figure]:
@@ -179,7 +179,7 @@ def _cages_said(slots: Slots, zone: str) -> tuple[Input, ...]:
     fitted = (options[code].part or "" for code in np.unique(slots.case.codes[zone]))
     cages = (slots.case.book.parts.get(part) for part in fitted)
     return tuple(
-        Input(f"lanes to each bay of the {cage.name}", fact.text, slots.case.book.cite(fact))
+        Input(f"lanes to each bay of the {cage.name}", fact.text, slots.case.cite(fact))
         for cage in cages
         if isinstance(cage, Cage) and (fact := cage.lanes_per_bay) is not None
     )

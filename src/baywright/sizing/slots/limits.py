@@ -41,7 +41,7 @@ def _lane_limits(slots: Slots) -> Iterator[Limit]:
             side.there,
             "most",
             "A slot or bay past the last lane does not work.",
-            facts=slots.case.book.cite(*(part.lanes for part in processors)),
+            facts=slots.case.cite(*(part.lanes for part in processors)),
             scale=most or None,
         )
 
@@ -50,7 +50,7 @@ def _link_limits(slots: Slots) -> Iterator[Limit]:
     """Lanes that places share by choice, and lanes that a switch shares in time."""
     for name, each in slots.links.items():
         lanes = float(each.link.lanes.known)
-        facts = slots.case.book.cite(each.link.lanes)
+        facts = slots.case.cite(each.link.lanes)
         if each.switched:
             ratio = np.asarray(oversubscription(each.behind, lanes))
             title = f"lanes behind {slots.fed_by(each)} for each lane of its link"
@@ -87,7 +87,7 @@ def _power(slots: Slots) -> Iterator[Limit]:
             float(most.known.to("W")),
             "most",
             "The connector is not made for more; the rest has to come over a cable.",
-            facts=slots.case.book.cite(most),
+            facts=slots.case.cite(most),
         )
 
 
@@ -119,5 +119,5 @@ def _network(slots: Slots, name: str, row: Row, card_id: str, card: Network, cou
         "most",
         "The ports cannot all run at line rate.",
         legal=False,
-        facts=slots.case.book.cite(card.speed, card.lanes, row.slot.lanes),
+        facts=slots.case.cite(card.speed, card.lanes, row.slot.lanes),
     )

@@ -87,7 +87,7 @@ def said(slots: Slots, rows: Iterable[Row]) -> tuple[Input, ...]:
 def _lanes_said(slots: Slots, name: str, what: Card | Slot) -> Input:
     lanes = f"x{what.lanes.text}" if what.lanes is not None else ""
     text = ", ".join(each for each in (lanes, what.generation) if each)
-    return Input(f"lanes of {name}", text, slots.case.book.cite(what.lanes, what.generation))
+    return Input(f"lanes of {name}", text, slots.case.cite(what.lanes, what.generation))
 
 
 def lacking_lanes(slots: Slots, side: Side) -> tuple[str, ...]:

@@ -103,7 +103,7 @@ def _port_inputs(case: Case, units: dict[str, Media]) -> Iterator[Input]:
         for code in np.unique(which[there & (which >= 0)]):
             port = position.ports[code]
             fact = port.rate or port.speed
-            yield Input(f"{port.type} port", fact.text, case.book.cite(fact))
+            yield Input(f"{port.type} port", fact.text, case.cite(fact))
 
 
 def _counts(case: Case, units: dict[str, Media], size: float, kept: float) -> Reals:

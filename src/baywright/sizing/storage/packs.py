@@ -98,7 +98,7 @@ def _energy(case: Case, cached: list[str]) -> Limit:
         "most",
         "The pack is empty before the write cache is saved, and confirmed writes are lost.",
         legal=False,
-        facts=case.book.cite(*facts),
+        facts=case.cite(*facts),
     )
 
 
@@ -109,7 +109,7 @@ def _flushes(case: Case, cached: list[str]) -> tuple[Input, ...]:
         if isinstance(card := case.book.parts[name], Controller) and card.flush is not None
     ]
     return tuple(
-        Input(text, getattr(flush, field).text, case.book.cite(getattr(flush, field)))
+        Input(text, getattr(flush, field).text, case.cite(getattr(flush, field)))
         for flush in flushes
         for field, text in (
             ("size", "data to save"),

@@ -81,7 +81,7 @@ def of_site(case: Case, path: str, name: str, unit: str = "") -> Stated:
     if not isinstance(value, Fact) or value.value is None:
         return Stated(math.nan, (f"site.{path}",))
     # A fact of the site has no source among those of the book.
-    cited = tuple(replace(each, source="", date=value.date) for each in case.book.cite(value))
+    cited = tuple(replace(each, source="", date=value.date) for each in case.cite(value))
     return Stated(number(value, unit), (), (Input(name, value.text, cited),))
 
 
@@ -108,7 +108,7 @@ def quoted(parts: Iterable[str], case: Case, field: str, name: str) -> tuple[Inp
     if not known:
         return ()
     texts = dict.fromkeys(fact.text for fact in known)
-    return (Input(name, " or ".join(texts), case.book.cite(*known)),)
+    return (Input(name, " or ".join(texts), case.cite(*known)),)
 
 
 def all_missing(*found: Stated) -> tuple[str, ...]:
