@@ -80,8 +80,10 @@ def _section(section: Section) -> Iterator[RenderableType]:
     yield from _cautions(section.cautions)
     if section.entries:
         yield columns((Text(each.lead), _entry(each)) for each in section.entries)
-    if section.table is not None:
+    if section.table is not None and any(section.table.heads):
         yield table(section.table)
+    elif section.table is not None:
+        yield columns([Text(cell) for cell in row] for row in section.table.rows)
     for sentence in section.sentences:
         yield Text(sentence)
 
