@@ -24,7 +24,7 @@ from baywright.desk.opening import Opened
 from baywright.desk.request import Request, judged, opened
 from baywright.desk.telling import answer_sheet, checked_sheet, judgement_sheet
 from baywright.files.folders import check_folder, write_files
-from baywright.files.schema import book_schema, build_schema, site_schema
+from baywright.files.schema import book_schema, build_schema, need_schema, site_schema
 from baywright.problems import problem
 
 __all__ = [
@@ -151,9 +151,14 @@ def _word_list(listed: wordlists.WordList) -> Iterator[RenderableType]:
         yield Padding(Text(word.meaning, style="dim"), (0, 0, 0, 4))
 
 
-def schema(what: Literal["book", "build", "site"]) -> int:
+def schema(what: Literal["book", "build", "need", "site"]) -> int:
     """Print a JSON Schema."""
-    schemas = {"book": book_schema, "build": build_schema, "site": site_schema}
+    schemas = {
+        "book": book_schema,
+        "build": build_schema,
+        "need": need_schema,
+        "site": site_schema,
+    }
     show_json(schemas[what]())
     return ANSWERED
 

@@ -415,11 +415,11 @@ def words(book: Book, *, as_json: AsJson = False, as_of: AsOf = "") -> None:
 @app.command()
 def schema(
     what: Annotated[
-        Literal["book", "build", "site"],
-        typer.Argument(help="A file of a book, a build file, or a site file."),
+        Literal["book", "build", "need", "site"],
+        typer.Argument(help="A file of a book, a build file, a need file, or a site file."),
     ],
 ) -> None:
-    """Print the JSON Schema of a book file, a build file or a site file.
+    """Print the JSON Schema of a book, build, need or site file.
 
     Example: baywright schema book > book.schema.json
     """

@@ -12,6 +12,7 @@ from baywright.facts.book import Book
 from baywright.facts.build import Build
 from baywright.facts.fact import Scalar
 from baywright.facts.model import Model
+from baywright.facts.need import Need
 from baywright.facts.readers import shown
 from baywright.facts.references import check_references
 from baywright.facts.site import Site
@@ -123,6 +124,20 @@ def build_from(data: bytes, file: str) -> Build:
         file: the name it has in problems.
     """
     return _model_from(Build, data, file, "Start with 'book: ' and the id of the book.")
+
+
+def read_need(path: Path) -> Need:
+    """Read a need from a file.
+
+    Raises:
+        Problems: everything that is wrong with it by itself; the book is not needed for this.
+    """
+    return need_from(read_bytes(path, str(path)), str(path))
+
+
+def need_from(data: bytes, file: str) -> Need:
+    """Read a need from bytes; otherwise like ``build_from``."""
+    return _model_from(Need, data, file, "Start with 'book: ' and the id of the book.")
 
 
 def read_site(path: Path) -> Site:

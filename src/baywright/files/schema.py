@@ -8,6 +8,7 @@ from typing import Any
 from baywright.facts.book import Book
 from baywright.facts.build import Build
 from baywright.facts.model import Model
+from baywright.facts.need import Need
 from baywright.facts.site import Site
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -32,6 +33,11 @@ def build_schema() -> dict[str, Any]:
 def site_schema() -> dict[str, Any]:
     """Return the JSON Schema, draft 2020-12, of a site file."""
     return _schema(Site, "Site", "Where builds stand, what feeds them, and what is asked there.")
+
+
+def need_schema() -> dict[str, Any]:
+    """Return the JSON Schema, draft 2020-12, of a need file."""
+    return _schema(Need, "Need", "What is needed, where, for how much, and what has to hold.")
 
 
 def _schema(model: type[Model], title: str, description: str) -> dict[str, Any]:

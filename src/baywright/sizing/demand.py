@@ -169,9 +169,7 @@ def _accelerators(need: Need) -> Demand | None:
     if asked is None:
         return None
     count = asked.count.known
-    return Demand(
-        "accelerators", Fraction(count), "", lost_hosts(need), number(count), whole=True
-    )
+    return Demand("accelerators", Fraction(count), "", lost_hosts(need), number(count), whole=True)
 
 
 def _network(need: Need) -> Demand | None:
