@@ -40,6 +40,7 @@ def check_amounts(book: Book) -> Iterator[Problem]:
     yield from _signs(book)
     yield from _currency(book)
     yield from _positions(book)
+    yield from _turns(book)
     for part in book.parts.values():
         if isinstance(part, Supply):
             yield from _efficiency(part)
@@ -140,6 +141,14 @@ def _positions(book: Book) -> Iterator[Problem]:
             carrying = [fact for fact in (entry.legal, entry.redundant) if fact is not None]
             yield from _fitting(carrying, entry.count, "supplies fitted")
         yield from _once(counts)
+
+
+def _turns(book: Book) -> Iterator[Problem]:
+    for orientation in book.chassis.orientations.values():
+        turn = orientation.turn
+        if turn.value is not None and turn.value.to("°") not in (0, 90, 180, 270):
+            message = f"A machine is not turned by {turn.text}."
+            yield Problem("not-a-turn", message, turn.mark, "Give 0, 90, 180 or 270 °.")
 
 
 def _once(counts: Iterable[Fact[int]]) -> Iterator[Problem]:

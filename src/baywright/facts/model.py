@@ -13,15 +13,6 @@ class Model(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
 
 
-class Port(Model):
-    """Ports of one type at one side of the machine."""
-
-    type: Name = Field(description="type of port, such as usb or video")
-    count: Whole = Field(description="how many")
-    scope: Name = Field(description="side they are reached from: front, rear or inside")
-    speed: DataRate | None = Field(None, description="signalling rate of one port")
-
-
 class Outline(Model):
     """A rectangle in one view of the machine, measured from the view's lower left corner.
 
@@ -34,3 +25,15 @@ class Outline(Model):
     y: Length = Field(description="from the lower edge")
     width: Length = Field(description="to the right")
     height: Length = Field(description="upwards")
+
+
+class Port(Model):
+    """Ports of one type at one side of the machine."""
+
+    type: Name = Field(description="type of port, such as usb or video")
+    count: Whole = Field(description="how many")
+    scope: Name = Field(description="side they are reached from: front, rear or inside")
+    speed: DataRate | None = Field(None, description="signalling rate of one port")
+    at: list[Outline] = Field(
+        default_factory=list, description="where they are drawn, one outline for each"
+    )

@@ -99,6 +99,8 @@ def _references(book: Book) -> Iterator[Reference]:
     for model in book.models.values():
         yield from _fitted(model.places, book)
         yield from _set(model.settings, book.settings)
+    for orientation in book.chassis.orientations.values():
+        yield from _all([orientation.needs], "part", book.parts)
     for light in book.lights.values():
         yield from _all([light.needs], "part or kind of part", _parts_and_kinds(book))
     yield from _of_firmware(book.firmware, book)

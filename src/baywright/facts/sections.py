@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from baywright.facts.fact import (
+    Angle,
     Area,
     Date,
     Duration,
@@ -59,6 +60,14 @@ class Source(Model):
     date: Date = Field(description="date of issue")
 
 
+class Orientation(Model):
+    """A way the machine can stand, seen by one who looks at its front."""
+
+    name: Name = Field(description="name as written in sentences, such as on a wall")
+    turn: Angle = Field(description="how far it is turned clockwise: 0, 90, 180 or 270 °")
+    needs: Name | None = Field(None, description="the kit it stands by")
+
+
 class Chassis(Model):
     """The machine without anything optional."""
 
@@ -82,6 +91,11 @@ class Chassis(Model):
     price: Money = Field(description="list price without parts")
     failure_rate: Ratio | None = Field(None, description="share of boards that fail in a year")
     ports: list[Port] = Field(default_factory=list, description="ports that are always there")
+    orientations: dict[Name, Orientation] = Field(
+        default_factory=dict,
+        description="ways it can stand, the usual one first; one that bears the name of a value "
+        "of a setting goes with that value",
+    )
 
 
 class Line(Model):
