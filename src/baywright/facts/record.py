@@ -38,6 +38,7 @@ class Entry:
             for an enclosure inside the machine, ``device`` for a card of no stated kind.
         where: path of the resource, or handle of the structure.
         locators: what the record calls its place, the most exact first.
+        label: the one of them that names its place and no other, or empty.
         present: false when the place is there and empty.
         names: what the record calls the part: model, part number, name.
         values: readings by the field that a book has for them.
@@ -48,6 +49,7 @@ class Entry:
     kind: str
     where: str
     locators: tuple[str, ...] = ()
+    label: str = ""
     present: bool = True
     names: tuple[str, ...] = ()
     values: Mapping[str, Reading] = field(default_factory=dict)

@@ -63,7 +63,8 @@ def entries_of(machine: Machine) -> list[Entry]:
         if inside(body, "ChassisType") in CABINETS:
             found.append(parts.module(path, body))
     slots = list(_slots(machine))
-    return [*_in_slots([*found, *_devices(machine)], slots), *slots]
+    every = [*_in_slots([*found, *_devices(machine)], slots), *slots]
+    return list({each.where: each for each in every}.values())
 
 
 def _members(

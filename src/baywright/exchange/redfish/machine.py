@@ -56,7 +56,8 @@ def chassis_of(found: Crawl, system: str) -> tuple[list[str], list[Finding]]:
     if not chosen:
         return every, []
     for path in chosen:  # grows while it is gone through
-        chosen += [each for each in _within(found, every, path) if each not in chosen]
+        inner = dict.fromkeys(_within(found, every, path))
+        chosen += [each for each in inner if each not in chosen]
     return chosen, [_left_out(path, system) for path in every if path not in chosen]
 
 

@@ -48,11 +48,13 @@ def entry(
     place = inside(resource, "Location", "PartLocation", "ServiceLabel")
     physical = inside(resource, "PhysicalLocation", "PartLocation", "ServiceLabel")
     name, own_id = inside(resource, "Name"), inside(resource, "Id") or inside(resource, "MemberId")
+    socket = inside(resource, "Socket")
     used = [each.field.partition(".")[0] for each in readings.values()]
     return Entry(
         kind,
         path,
-        tuple(labels(place, physical, *more_labels, name, own_id, path)),
+        tuple(labels(place, physical, socket, *more_labels, name, own_id, path)),
+        label=next(labels(place, physical, socket), ""),
         present=not is_absent(resource),
         names=tuple(labels(*(inside(resource, key) for key in _NAMES))),
         values={} if is_absent(resource) else stated(readings),
@@ -77,7 +79,7 @@ def processor(path: str, resource: Resource) -> Entry:
         readings = {"power": readings["tdp"], "generation": readings["generation"]}
     kind = "processor" if cpu else "accelerator"
     device = tuple(links_of(inside(resource, "Links", "PCIeDevice")))
-    return entry(kind, path, resource, readings, inside(resource, "Socket"), behind=device)
+    return entry(kind, path, resource, readings, behind=device)
 
 
 def memory(path: str, resource: Resource) -> Entry:

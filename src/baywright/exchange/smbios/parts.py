@@ -70,6 +70,7 @@ def processor(structure: Structure) -> Entry:
         "processor",
         structure.where,
         tuple(texts(structure, 0x04)),
+        label=next(texts(structure, 0x04), ""),
         present=status is None or bool(status & 0x40),
         names=tuple(texts(structure, 0x10, 0x22)),
         values=reading("cores", "Core Count", cores, known),
@@ -103,10 +104,12 @@ def memory(structure: Structure) -> Entry:
         **reading("speed_now", "Configured Memory Speed", *_speed(structure, 0x20, 0x58)),
     }
     named = (("Manufacturer", 0x17), ("Serial Number", 0x18), ("Asset Tag", 0x19))
+    locators = _memory_locators(structure)
     return Entry(
         "memory",
         structure.where,
-        _memory_locators(structure),
+        locators,
+        label=next(iter(locators), ""),
         present=size != 0,
         names=tuple(texts(structure, 0x1A)),
         values=values if size else {},
@@ -165,6 +168,7 @@ def slot(structure: Structure) -> Entry:
         "slot",
         structure.where,
         tuple(texts(structure, 0x04)),
+        label=next(texts(structure, 0x04), ""),
         present=usage != AVAILABLE,
         values=values,
         rest=rest_of(structure, ()),
@@ -185,6 +189,7 @@ def supply(structure: Structure) -> Entry:
         "supply",
         structure.where,
         tuple(texts(structure, 0x05, 0x06)),
+        label=next(texts(structure, 0x05), ""),
         present=characteristics is None or bool(characteristics & 2),
         names=tuple(texts(structure, 0x0A, 0x06)),
         values=reading("rating", "Max Power Capacity", watts, known),
