@@ -17,7 +17,9 @@ from tests.style.sources import Source, sources
 HOMES: dict[str, tuple[str, ...]] = {
     "clingo": ("baywright.engines.search", "baywright.engines.program"),
     "distributed": ("baywright.desk.cluster",),
+    "docx": ("baywright.exchange.drafts",),
     "jinja2": ("baywright.papers",),
+    "markdown_it": ("baywright.exchange.drafts",),
     "numba": ("baywright.engines.loops",),
     "numpy": (
         "baywright.desk.bulk",
@@ -31,6 +33,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     ),
     "ortools": ("baywright.engines.cpsat", "baywright.engines.linear"),
     "pint": ("baywright.units",),
+    "pptx": ("baywright.exchange.drafts",),
     "pyarrow": ("baywright.exchange",),
     "pydantic": ("baywright.facts", "baywright.files"),
     "pydantic_core": ("baywright.facts", "baywright.files"),
