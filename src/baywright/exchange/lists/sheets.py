@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import csv
 import io
+import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import TypeAlias
 
 from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
+
+from baywright.problems import problem
 
 Cell: TypeAlias = str | int | float | None
 
@@ -114,7 +118,7 @@ def _total(sheet: Worksheet, listed: PartsTable, at: int, style: Format) -> None
     if column.total and listed.rows:
         letter = xl_col_to_name(at)
         numbers = [row[at] for row in listed.rows]
-        worked_out = sum(cell for cell in numbers if isinstance(cell, int | float))
+        worked_out = round(sum(cell for cell in numbers if isinstance(cell, int | float)), 6)
         sheet.write_formula(last, at, f"=SUM({letter}2:{letter}{last})", style, worked_out)
     else:
         sheet.write(last, at, "Total" if at == 0 else "", style)
@@ -130,3 +134,26 @@ def _notes(book: Workbook, notes: Sequence[str]) -> None:
     sheet.set_column(0, 0, 100, book.add_format({"text_wrap": True, "valign": "top"}))
     for number, note in enumerate(notes):
         sheet.write_string(number, 0, note)
+
+
+def write_table(listed: PartsTable, path: Path) -> None:
+    """Write a list as a text table or a workbook, by the ending of the file; whole or not at all.
+
+    Raises:
+        Problems: when the ending is another, or the file cannot be written.
+    """
+    writers = {".csv": as_csv, ".xlsx": as_workbook}
+    writer = writers.get(path.suffix.lower())
+    if writer is None:
+        hint = f"End its name in {' or '.join(writers)}."
+        raise problem("no-list", f"{path} is not known to be a list by its name.", None, hint)
+    draft = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        draft.write_bytes(writer(listed))
+        draft.replace(path)
+    except OSError as error:
+        why = error.strerror or type(error).__name__
+        hint = "Give a place that can be written with --out."
+        raise problem("unwritable", f"{path} cannot be written: {why}.", None, hint) from error
+    finally:
+        draft.unlink(missing_ok=True)

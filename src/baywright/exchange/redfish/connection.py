@@ -106,6 +106,7 @@ class Connection:
     trust: ssl.SSLContext
     _http: http.client.HTTPConnection | None = None
     _raw: socket.socket | None = None
+    _answer: http.client.HTTPResponse | None = None
     _late: threading.Event = field(default_factory=threading.Event)
 
     def ask(
@@ -147,11 +148,10 @@ class Connection:
 
     def close(self) -> None:
         """End the connection."""
-        if self._http is not None:
-            self._http.close()
-        if self._raw is not None:
-            self._raw.close()
-        self._http = self._raw = None
+        for each in (self._answer, self._http, self._raw):
+            if each is not None:
+                each.close()
+        self._answer = self._http = self._raw = None
 
     @contextmanager
     def _watched(self, path: str, seconds: float) -> Iterator[None]:
@@ -163,6 +163,9 @@ class Connection:
         dog.start()
         try:
             yield
+            if self._late.is_set():
+                # A head that the watchdog cut short reads like a whole one.
+                raise TimeoutError
         except (Problems, _GoneError, OSError, http.client.HTTPException, ValueError) as error:
             self.close()
             if self._late.is_set() or isinstance(error, TimeoutError):
@@ -194,7 +197,7 @@ class Connection:
         http_now = self._http or self._opened(seconds)
         try:
             http_now.request(method, path, body, dict(headers))
-            answer = http_now.getresponse()
+            answer = self._answer = http_now.getresponse()
         except (http.client.RemoteDisconnected, ConnectionError) as error:
             raise _GoneError from error
         data = _read(answer, path, most)
@@ -206,6 +209,8 @@ class Connection:
     def _opened(self, seconds: float) -> http.client.HTTPConnection:
         host, port = self.address.host, self.address.port
         plain_socket = socket.create_connection((host, port), timeout=seconds)
+        plain_socket.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+        self._raw = plain_socket
         secure = self.trust.wrap_socket(
             plain_socket, server_hostname=host, do_handshake_on_connect=False
         )
@@ -228,7 +233,7 @@ class Connection:
             case ssl.SSLError():
                 message = f"{self.address} does not speak TLS as this machine does."
                 return problem("no-connection", message, None, "Check the port.")
-            case http.client.IncompleteRead() | ConnectionError():
+            case http.client.IncompleteRead() | ConnectionResetError() | BrokenPipeError():
                 return cut_off(path)
             case OSError():
                 why = plain(error.strerror or str(error))
