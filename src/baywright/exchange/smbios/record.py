@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -28,7 +29,7 @@ def read_tables(source: Path) -> Record:
     """
     dump = read_dump(source)
     table = dump.table
-    entries = [_entry(each) for each in table.structures if each.type in MAKERS]
+    entries = _told_apart(_entry(each) for each in table.structures if each.type in MAKERS)
     version = dump.entry.version if dump.entry else "of no stated version"
     return Record(
         str(source),
@@ -44,6 +45,19 @@ def read_tables(source: Path) -> Record:
 
 def _entry(structure: Structure) -> Entry:
     return MAKERS[structure.type](structure)
+
+
+def _told_apart(entries: Iterable[Entry]) -> list[Entry]:
+    """Return entries of which no two are in one place of the record, though handles repeat."""
+    seen: Counter[str] = Counter()
+    found: list[Entry] = []
+    for entry in entries:
+        seen[entry.where] += 1
+        number = seen[entry.where]
+        found.append(
+            replace(entry, where=f"{entry.where}, number {number}") if number > 1 else entry
+        )
+    return found
 
 
 def _called(table: Table) -> str:
