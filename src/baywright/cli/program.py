@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import io
-import os
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, Literal, NoReturn, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
 
 import typer
 
 from baywright import __version__
+from baywright.cli import list_commands, machine_commands
 from baywright.cli.arguments import (
     Altitude,
     AsJson,
@@ -26,6 +25,7 @@ from baywright.cli.arguments import (
     With,
 )
 from baywright.cli.later import later
+from baywright.cli.performing import perform as _perform
 
 if TYPE_CHECKING:
     from baywright.cli import bulk, commands, counts, fronts, random_builds, sizes, spaces
@@ -38,9 +38,6 @@ else:
     random_builds = later("baywright.cli.random_builds")
     sizes = later("baywright.cli.sizes")
     spaces = later("baywright.cli.spaces")
-
-STOPPED_BY_HAND = 130
-"""Exit code after Ctrl-C, as shells give it."""
 
 app = typer.Typer(
     name="baywright",
@@ -444,6 +441,10 @@ def demo(
     _perform(lambda: commands.demo(out, commands.Request(*request), as_json=as_json))
 
 
+list_commands.add_to(app)
+machine_commands.add_to(app)
+
+
 def _wanted(text: str, name: str) -> str:
     """Return an argument that may be missing only beside ``--space``."""
     if not text:
@@ -464,21 +465,6 @@ def _no_terms(terms: list[str] | None) -> None:
 def _only_with_space(given: list[Any]) -> None:
     if any(given):
         raise typer.BadParameter("--choose and --without-budget go with --space FILE.")
-
-
-def _perform(work: Callable[[], int]) -> NoReturn:
-    """Do the work and end with its exit code."""
-    try:
-        code = work()
-        sys.stdout.flush()
-    except KeyboardInterrupt:
-        typer.echo("Stopped by Ctrl-C; nothing was left half written.", err=True)
-        code = STOPPED_BY_HAND
-    except BrokenPipeError:
-        # Whoever read the output has seen enough; what is still buffered goes nowhere.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        code = 0
-    raise typer.Exit(code)
 
 
 def main() -> None:

@@ -157,16 +157,25 @@ class Asked:
 
 def asked(order: Order, machine: Machine) -> Asked:
     """Return an order as it is asked of a machine."""
-    held = roles(machine)
-    counts = order.counts
-    least = {part: max(counts.get(part, 0), held.always.get(part, 0)) for part in held.chosen}
-    return Asked(
-        order,
-        machine,
-        held,
-        {part: number for part, number in least.items() if number},
-        readings(order, held.chosen),
-    )
+    held, counts = roles(machine), order.counts
+    numbers = {
+        part: counts.get(part, 0) + _taken_as_there(order, held, part) for part in held.chosen
+    }
+    named = {part: number for part, number in numbers.items() if number}
+    return Asked(order, machine, held, named, readings(order, held.chosen))
+
+
+def _taken_as_there(order: Order, held: Roles, part: str) -> int:
+    """Return how many more of a part are there than listed, as it is always there.
+
+    A part of its kind from another book may stand for it, and then it is swapped, not added.
+    """
+    short = held.always.get(part, 0) - order.counts.get(part, 0)
+    kind = order.book.parts[part].kind
+    for line in order.foreign:
+        if order.others[line.book].parts[line.foreign].kind == kind:
+            short -= line.count
+    return max(0, short)
 
 
 def wishes(asked: Asked, given: str = "") -> list[Wish]:
@@ -179,7 +188,13 @@ def wishes(asked: Asked, given: str = "") -> list[Wish]:
     Raises:
         Problems: when the condition makes no sense.
     """
-    found = [*_counts(asked), *_places(asked), *_settings(asked), *_models(asked)]
+    found = [
+        *_counts(asked),
+        *_foreign(asked),
+        *_places(asked),
+        *_settings(asked),
+        *_models(asked),
+    ]
     if asked.order.voltage:
         found += read_wishes(
             asked.machine,
@@ -231,6 +246,16 @@ def _equal(asked: Asked, part: str, origin: Origin) -> list[Law]:
     return encoded.laws
 
 
+def _foreign(asked: Asked) -> Iterator[Wish]:
+    """Yield, for each part of another book, a wish that no build of this one has."""
+    for line in asked.order.foreign:
+        other = asked.order.others[line.book]
+        said = f"{line.count} × {other.parts[line.foreign].name} ({line.foreign})"
+        sentence = f"The order lists {said} of {other.book.name} in line {line.where}."
+        origin = Origin(f"wish:line {line.where}", "wish", sentence)
+        yield Wish(origin, f"{said} of {other.book.name}", (), (Table((), frozenset(), origin),))
+
+
 def _places(asked: Asked) -> Iterator[Wish]:
     """Yield a wish for each place that lines name: it holds what they say."""
     there: dict[str, dict[str, int]] = {}
@@ -278,13 +303,10 @@ def _models(asked: Asked) -> Iterator[Wish]:
         yield Wish(origin, f"model {made.name}", tuple(encoded.choices), tuple(encoded.laws))
 
 
-def within(asked: Asked, parts: Mapping[str, int]) -> list[Sum]:
-    """Return sums that keep a build to at most so many of each chosen part."""
-    found = []
+def within(asked: Asked, parts: Mapping[str, int]) -> Iterator[tuple[str, Sum]]:
+    """Yield, with each chosen part, a sum that keeps a build to at most so many of it."""
     for part in asked.roles.chosen:
         weights = number_of(asked.machine, part).weights.items()
         rows = tuple((name, tuple(int(w) for w in ws)) for name, ws in weights)
-        if rows:
-            origin = Origin(f"order.most {part}", "wish", "No more than the order lists.")
-            found.append(Sum(rows, parts.get(part, 0), origin))
-    return found
+        origin = Origin(f"order.most {part}", "wish", "No more than the order lists.")
+        yield part, Sum(rows, parts.get(part, 0), origin)

@@ -16,7 +16,8 @@ MEASURES = ("size", "capacity", "cores", "bays", "speed", "power")
 OTHER_WORD = 100
 """Another word, such as another interface, is as far as any difference of size."""
 
-FURTHEST = 90
+FURTHEST, SMALLER = 90, 15
+"""Ten times the size and more; a part that is smaller than what was asked for."""
 
 
 def unlikeness(asked: Asked, part: str) -> int:
@@ -58,7 +59,7 @@ def _apart(first: Part, second: Part) -> int:
         one, other = _number(first, field), _number(second, field)
         if one and other:
             ratio = max(one, other) / min(one, other)
-            return min(FURTHEST, round((ratio - 1) * 10))
+            return min(FURTHEST, round((ratio - 1) * 10) + SMALLER * (one < other))
     return 0
 
 

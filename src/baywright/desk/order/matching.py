@@ -30,6 +30,10 @@ MOST_CANDIDATES = 8
 """A line that could be more parts than this says too little."""
 
 
+MOST_LEFT = 1
+"""With more words beyond those understood, a line is a sentence that happens to name a part."""
+
+
 @dataclass(frozen=True, slots=True)
 class Match:
     """What a text stands for.
@@ -85,7 +89,9 @@ class PartIndex:
         left = tuple(word for word in read if word not in self.words)
         known = frozenset(read) - set(left)
         found = self._having(known, by_id)
-        if not _tells(known) or len(found) > MOST_CANDIDATES or any(map(_excludes, left)):
+        too_much_left = len(left) > len(known) + MOST_LEFT
+        unclear = not _tells(known) or len(found) > MOST_CANDIDATES
+        if unclear or too_much_left or any(map(_excludes, left)):
             return Match(left=tuple(said))
         used = tuple((word, other) for word, other in respelled.items() if other in known)
         return Match(tuple(found), "words", used, left)

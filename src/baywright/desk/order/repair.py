@@ -70,6 +70,11 @@ class Repair:
     readings: Mapping[str, str]
     proof: Proof
 
+    @property
+    def taking(self) -> tuple[Step, ...]:
+        """The steps that take something off."""
+        return tuple(step for step in self.steps if step.kind != "add")
+
 
 @dataclass(frozen=True, slots=True)
 class _Deviation:

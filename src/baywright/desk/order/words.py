@@ -176,14 +176,18 @@ def singular(word: str) -> str:
 def spelled(word: str, known: Iterable[str]) -> str | None:
     """Return the one known word that a misspelt one must be, or ``None``.
 
-    One slip is allowed from four letters on, two from seven on; two letters changed about are one
-    slip. Words with digits are left as they are.
+    One slip is allowed from four letters on, two from seven on where the first letter is right; two
+    letters changed about are one slip. Words with digits are left as they are.
     """
     if not word.isalpha() or len(word) < 4:
         return None
     most = 1 if len(word) < 7 else 2
     close = [(slips(word, other, most), other) for other in known if other.isalpha()]
-    near = sorted((found, other) for found, other in close if found is not None)
+    near = sorted(
+        (found, other)
+        for found, other in close
+        if found is not None and (found < 2 or word[0] == other[0])
+    )
     if not near or (len(near) > 1 and near[0][0] == near[1][0]):
         return None
     return near[0][1]
