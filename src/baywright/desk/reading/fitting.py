@@ -210,13 +210,13 @@ class _Fitting:
             return
         absent = [each for each in self.at.get(name, []) if not each.present]
         unplaced = self._unplaced(name, place)
-        if absent and not unplaced:
+        if absent and (not unplaced or _most(place) == 1):
             where = tuple(each.where for each in absent)
             self._write_empty(name, (f"{listed(_shortened(where))}: recorded as empty",), where)
             return
         lists = [self.record.listed_in_full.get(kind) for kind in _LISTED_BY[place.type]]
         if unplaced:
-            why = f"{unplaced[0].where} could be in it: {_called(unplaced[0])}"
+            why = f"{unplaced[0].where}, which goes by {_called(unplaced[0])}, could be in it"
         elif lists and None not in lists:
             said = listed(each for each in lists if each)
             self._write_empty(name, (f"nothing that {said} lists is in it",), ())
@@ -282,7 +282,8 @@ def _nowhere(entry: Entry, found: Located) -> NotFitted:
 
 
 def _called(entry: Entry) -> str:
-    return listed(entry.locators[:3], "or") or "a name it does not have"
+    others = [label for label in entry.locators if label != entry.where]
+    return listed(others[:3], "or") or "no name but its path"
 
 
 def _without_doubles(entries: list[Entry]) -> list[Entry]:

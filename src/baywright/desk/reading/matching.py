@@ -56,7 +56,7 @@ def match(book: Book, entry: Entry, allowed: Iterable[str]) -> Match:
             name for name in left if said[name] is None
         ]
         if not fitting:
-            return Match(None, (), f"no part of the book has {_told(field, reading)}")
+            return Match(None, (), f"nothing that fits there has {_told(field, reading)}")
         compared += [_told(field, reading)] if any(said.values()) else []
         left = fitting
     return _decided(book, entry, left, compared)
@@ -97,7 +97,7 @@ _PHRASES = {
     "interface": "interface {}",
     "lanes": "{} lanes",
     "ports": "{} ports",
-    "ranks": "{} ranks",
+    "ranks": "a rank count of {}",
     "rating": "a rating of {}",
     "tdp": "{} TDP",
 }

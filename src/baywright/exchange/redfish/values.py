@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import math
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import Any
@@ -17,6 +16,10 @@ UNKNOWN = frozenset(
     {"", "unknown", "n/a", "na", "not specified", "none specified", "not available"}
 )
 """Texts by which services say that they do not know, in small letters; common practice."""
+
+
+MOST = 10**24
+"""No number of a machine is larger; bytes of the largest drive have 17 digits."""
 
 
 def link_of(value: object) -> str | None:
@@ -75,10 +78,10 @@ def whole(value: object) -> int | None:
 
 
 def fraction(value: object) -> Fraction | None:
-    """Return a number from zero up, exactly, or ``None`` for anything else."""
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+    """Return a number from zero up to ``MOST``, exactly, or ``None`` for anything else."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
         return None
-    return Fraction(str(value)) if value >= 0 else None
+    return Fraction(str(value)) if 0 <= value <= MOST else None
 
 
 def reading(resource: Resource, *steps: str, value: Value | None) -> Reading:
