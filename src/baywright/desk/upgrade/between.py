@@ -1,0 +1,181 @@
+"""The states between two builds: which of them may be, and what the machine lacks in them.
+
+A state has some choices as the first build has them and the others as the last. It may be when it
+is legal, when no part stands in two places at once, and when no drive that stays is out of the
+machine: a drive that is moved takes its data along in one step.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from baywright.answers.inquiry import RecheckError, StoppedError
+from baywright.desk.judging import LIMITS
+from baywright.desk.upgrade.sequence import Done, OutOfStatesError
+from baywright.engines.contract import Assumptions, Cut, Engine, Impossible, Limit, Possible
+from baywright.engines.preparation import Deadline
+from baywright.facts.parts import Drive
+from baywright.laws.builds import parts_list
+from baywright.laws.frame import Option
+from baywright.laws.linear import Linear
+from baywright.laws.machine import Machine
+from baywright.space import Assignment, broken
+
+
+@dataclass
+class Between:
+    """The states between two builds of a machine.
+
+    Args:
+        machine: the machine.
+        start: the first build, complete.
+        target: the last build, complete.
+        engine: finds out whether a state is legal.
+        limit: time for all states together.
+    """
+
+    machine: Machine
+    start: Assignment
+    target: Assignment
+    engine: Engine
+    limit: Limit
+    changes: tuple[str, ...] = field(init=False)
+    _known: dict[tuple[int, ...], Assignment | None] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        fittings = self.machine.frame.fittings.items()
+        self._own = [name for name, fitting in fittings if not fitting.derived]
+        self.changes = tuple(n for n in self._own if self.start[n] != self.target[n])
+        self._owned = Counter(parts_list(self.machine, self.start))
+        self._wanted = Counter(parts_list(self.machine, self.target))
+        self._deadline = Deadline(self.limit)
+
+    def at(self, done: Done) -> dict[str, int]:
+        """Return the choices of a state that are not derived."""
+        values = {name: self.start[name] for name in self._own}
+        values.update(
+            {name: self.target[name] for i, name in enumerate(self.changes) if done >> i & 1}
+        )
+        return values
+
+    def allowed(self, done: Done) -> bool:
+        """Say whether a state may be."""
+        return self.build(self.at(done)) is not None
+
+    def build(self, values: Mapping[str, int]) -> Assignment | None:
+        """Return the complete build of a state, re-checked, or ``None`` when it may not be.
+
+        Raises:
+            OutOfStatesError: when the time is up.
+            RecheckError: when the engine's build breaks a law.
+        """
+        key = tuple(values[name] for name in self._own)
+        if key not in self._known:
+            counts = Counter(parts_list(self.machine, values))
+            self._known[key] = self._legal(values) if self._in_stock(counts) else None
+        return self._known[key]
+
+    def why_not(self, values: Mapping[str, int]) -> tuple[str, ...]:
+        """Return sentences of laws that cannot hold in a state; none where stock forbids it."""
+        found = self.engine.prove(self.machine.space, _pinned(values), self.limit)
+        if not isinstance(found, Impossible) or found.core is None:
+            return ()
+        keys = self._needed(values, sorted(found.core))
+        origins = self.machine.space.origins
+        return tuple(dict.fromkeys(origins[key].sentence for key in keys))
+
+    def passed(self, done: Done, change: int) -> Iterator[dict[str, int] | None]:
+        """Yield the states that a change made piece by piece goes through.
+
+        Yields ``None`` for one in which the place would hold what no option of it holds.
+        """
+        name, values = self.changes[change], self.at(done)
+        options = self.machine.frame.options(name)
+        first, last = options[self.start[name]], options[self.target[name]]
+        for pieces in piece_by_piece(Counter(dict(first.parts)), Counter(dict(last.parts))):
+            at = _index(options, pieces)
+            yield None if at is None else {**values, name: at}
+
+    def lacking(self, values: Assignment) -> frozenset[str]:
+        """Return the protections that a complete build lacks."""
+        return frozenset(
+            words
+            for words, used, given, needed in LIMITS
+            if not needed and not self._kept(values, used, given)
+        )
+
+    def exposed(self, done: Done) -> frozenset[str]:
+        """Return the protections that a state lacks and both ends have."""
+        values = self.build(self.at(done))
+        if values is None:
+            return frozenset()
+        return self.lacking(values) - self.lacking(self.start) - self.lacking(self.target)
+
+    def _kept(self, values: Assignment, used: str, given: str) -> bool:
+        mine, theirs = self.machine.names[used].meaning, self.machine.names[given].meaning
+        if not isinstance(mine, Linear) or not isinstance(theirs, Linear):
+            return True
+        return mine.value(values) <= theirs.value(values)
+
+    def _in_stock(self, counts: Counter[str]) -> bool:
+        book, owned, wanted = self.machine.book, self._owned, self._wanted
+        enough = all(number <= max(owned[p], wanted[p]) for p, number in counts.items())
+        drives = (part for part in owned if isinstance(book.parts[part], Drive))
+        return enough and all(counts[p] >= min(owned[p], wanted[p]) for p in drives)
+
+    def _legal(self, values: Mapping[str, int]) -> Assignment | None:
+        if not self._deadline.left:
+            raise OutOfStatesError
+        space = self.machine.space
+        found = self.engine.prove(space, _pinned(values), self.limit)
+        if isinstance(found, Cut):
+            raise StoppedError(f"{self.engine.name} worked for {self.limit.seconds:g} s")
+        if not isinstance(found, Possible):
+            return None
+        if broken(space, found.values):
+            raise RecheckError(f"the state found by {self.engine.name} breaks a law")
+        return found.values
+
+    def _needed(self, values: Mapping[str, int], keys: Sequence[str]) -> list[str]:
+        """Return a part of some laws that a state still breaks, each of them needed for that."""
+        every, kept = frozenset(self.machine.space.origins), list(keys)
+        for key in keys:
+            rest = [other for other in kept if other != key]
+            pinned = Assumptions(_pinned(values).allowed, every - frozenset(rest))
+            if isinstance(self.engine.prove(self.machine.space, pinned, self.limit), Impossible):
+                kept = rest
+        return kept
+
+
+def piece_by_piece(first: Counter[str], last: Counter[str]) -> Iterator[dict[str, int]]:
+    """Yield what a place holds on the way from one filling to another, one piece at a time.
+
+    Where something goes and something comes, one piece makes room for the next.
+
+    >>> list(piece_by_piece(Counter(a=1), Counter(a=3)))
+    [{'a': 2}]
+    >>> list(piece_by_piece(Counter(a=2), Counter(b=2)))
+    [{'a': 1}, {'a': 1, 'b': 1}, {'b': 1}]
+    """
+    held = Counter(first)
+    going, coming = list((first - last).elements()), list((last - first).elements())
+    while going or coming:
+        if going:
+            held[going.pop(0)] -= 1
+            if going or coming:
+                yield dict(+held)
+        if coming:
+            held[coming.pop(0)] += 1
+            if going or coming:
+                yield dict(+held)
+
+
+def _index(options: Sequence[Option], pieces: Mapping[str, int]) -> int | None:
+    held = (dict(option.parts) == pieces and option.value is None for option in options)
+    return next((index for index, same in enumerate(held) if same), None)
+
+
+def _pinned(values: Mapping[str, int]) -> Assumptions:
+    return Assumptions({name: frozenset({at}) for name, at in values.items()})
