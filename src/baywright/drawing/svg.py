@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable
 from xml.etree import ElementTree as ET
 
+from baywright.drawing.palette import DARK, LIGHT, PRINT, variables
+
 Node = ET.Element
 
-STYLE = """
-svg { --sheet: #fbfcfa; --fill: #ffffff; --ink: #13201d; --ink2: #3f4e4a; --ink3: #586762;
-  --rule: #c3cec8; --grid: #e4ebe6; --pen: #9c0f57; --solid: #2b3a36;
-  font-family: "Sofia Sans Semi Condensed", "Arial Narrow", "Liberation Sans Narrow", sans-serif;
-  font-size: 13px; font-variant-numeric: tabular-nums lining-nums; }
-@media (prefers-color-scheme: dark) {
-  svg { --sheet: #121b18; --fill: #18231f; --ink: #e9efeb; --ink2: #bac7c1; --ink3: #98a7a0;
-    --rule: #33433e; --grid: #1c2825; --pen: #ff8abd; --solid: #c9d5cf; } }
-@media print { svg { --sheet: #ffffff; --ink: #000000; --pen: #000000; --solid: #333333; } }
+STYLE = f"""
+svg {{ {variables(LIGHT)}
+  font-family: "Sofia Sans Semi Condensed", "Source Sans Pro", "Arial Narrow",
+    "Liberation Sans Narrow", sans-serif;
+  font-size: 13px; font-variant-numeric: tabular-nums lining-nums; }}
+@media (prefers-color-scheme: dark) {{ svg {{ {variables(DARK)} }} }}
+@media print {{ svg {{ {variables(PRINT)} }} }}
+"""
+"""Variables and type; the same for every drawing."""
+
+CLASSES = """
 .sheet { fill: var(--sheet); } .body { fill: var(--fill); }
 .label { fill: var(--ink2); } .small { fill: var(--ink3); font-size: 12px; }
 .title { fill: var(--ink); font-size: 18px; font-weight: 650; } .strong { font-weight: 650; }
@@ -80,7 +84,13 @@ def line(x1: float, y1: float, x2: float, y2: float, style: str, dash: str | Non
 
 
 def document(
-    size: tuple[float, float], title: str, description: str, children: Iterable[Node]
+    size: tuple[float, float],
+    title: str,
+    description: str,
+    children: Iterable[Node],
+    classes: str = CLASSES,
+    *,
+    fixed: bool = False,
 ) -> str:
     """Return a whole SVG document.
 
@@ -89,18 +99,21 @@ def document(
         title: what it shows; read aloud first.
         description: the same in sentences, for those who do not see it.
         children: what is drawn.
+        classes: CSS of the classes it uses.
+        fixed: whether it keeps its size in pixels, so that no text gets smaller than it was set.
     """
     width, height = size
     root = node(
         "svg",
         node("title", title),
         node("desc", description),
-        node("style", STYLE),
+        node("style", STYLE + classes),
         node("rect", width=width, height=height, class_="sheet"),
         *children,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {written(width)} {written(height)}",
-        width="100%",
+        width=width if fixed else "100%",
+        height=height if fixed else None,
         role="img",
     )
     ET.indent(root, " ")

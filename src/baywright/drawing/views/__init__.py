@@ -1,0 +1,1 @@
+"""The views of a machine, one file each; ``baywright.drawing.registry`` lists them."""

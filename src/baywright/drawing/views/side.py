@@ -1,0 +1,61 @@
+"""The side: height and depth, and what reaches beyond them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baywright.drawing import outlines
+from baywright.drawing.geometry import Rect
+from baywright.drawing.scene import Note, Scene, Stroke
+from baywright.drawing.subject import Subject, millimetres
+from baywright.facts.fact import Fact
+from baywright.units import Quantity
+
+VIEW = "side"
+STEP = 26.0
+"""Distance of two measures below the machine [mm]."""
+
+
+def scene(subject: Subject) -> Scene:
+    """Return the side, with the front at the left edge and measures below."""
+    chassis = subject.book.chassis
+    depth, height = millimetres(chassis.depth), millimetres(chassis.height)
+    measures = [each for each in _measures(subject) if each[1].value is not None]
+    reach = max(millimetres(fact) for _, fact in measures)
+    foot = STEP * len(measures) + 4
+    strokes: list[Stroke] = []
+    notes: list[Note] = []
+    for row, (words, fact) in enumerate(measures):
+        y = foot - STEP * (row + 1)
+        strokes += _measure(millimetres(fact), y, foot)
+        notes.append(Note(f"{words} {fact.text}", (4.0, y + 2.0)))
+    return Scene(
+        VIEW,
+        "Side, from the left",
+        (max(depth, reach), height + foot),
+        (Rect(0.0, foot, depth, height),),
+        tuple(group.raised(foot) for group in outlines.groups(subject, VIEW)),
+        tuple(strokes),
+        tuple(notes),
+        outlines.unstated(subject, VIEW),
+        "front at the left edge",
+    )
+
+
+def _measures(subject: Subject) -> Iterator[tuple[str, Fact[Quantity]]]:
+    chassis = subject.book.chassis
+    yield "depth", chassis.depth
+    for words, fact in (
+        ("centre of mass without parts, behind the front,", chassis.centre_depth),
+        ("rails from", chassis.rails_from),
+        ("rails to", chassis.rails_to),
+    ):
+        if fact is not None:
+            yield words, fact
+
+
+def _measure(length: float, y: float, top: float) -> Iterator[Stroke]:
+    """Yield a measure from the front: a line between two extension lines."""
+    yield Stroke("", ((0.0, y), (length, y)), "fine")
+    for x in (0.0, length):
+        yield Stroke("", ((x, y - 2.0), (x, top - 2.0)), "centre")
