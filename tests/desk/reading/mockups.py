@@ -51,9 +51,13 @@ class _Mockup:
             getattr(self, f"_{place.type}")(name, fitted)
 
     def label(self, place: str, number: int = 1, *, inner: bool = False) -> str:
-        patterns = self.book.record.places[place].locators
+        named = self.book.record.places.get(place)
+        patterns = named.locators if named else [place, f"{place} *"]
         pattern = next((p for p in patterns if ("*" in p) is inner), patterns[0])
         return str(pattern.replace("*", str(number)))
+
+    def _interface(self, name: str) -> str:
+        return str(self.book.record.interfaces.get(name, [name])[0])
 
     def add(self, collection: str, name: str, label: str, **fields: Any) -> str:
         path = f"{collection}/{name}"
@@ -114,7 +118,7 @@ class _Mockup:
 
     def _drives(self, place: str, item: Item, collection: str) -> list[str]:
         part: Any = self.book.parts[item.part]
-        word = self.book.record.interfaces[part.interface][0]
+        word = self._interface(part.interface)
         return [
             self.add(
                 collection,
@@ -153,7 +157,7 @@ class _Mockup:
         if isinstance(part, Network):
             self._adapter(f"{place}-{index}", part, name, device)
         elif isinstance(part, Controller):
-            words = [self.book.record.interfaces[each][0] for each in part.holds]
+            words = [self._interface(each) for each in part.holds]
             inner = {
                 "Name": name,
                 "Model": name,
@@ -227,7 +231,8 @@ class _Mockup:
                 self.tree[path]["Drives"] = [{"@odata.id": each} for each in drives]
         for collection in ("Storage", "Processors"):
             self.members.setdefault(f"{SYSTEM}/{collection}", [])
-        self.members.setdefault(f"{CHASSIS}/PCIeDevices", [])
+        for name in ("PCIeDevices", "ThermalSubsystem/Fans", "PowerSubsystem/PowerSupplies"):
+            self.members.setdefault(f"{CHASSIS}/{name}", [])
         self._frame()
         for collection, paths in self.members.items():
             listed = [{"@odata.id": path} for path in paths]
@@ -236,9 +241,6 @@ class _Mockup:
         return self.tree
 
     def _frame(self) -> None:
-        sizes = [body.get("CapacityMiB", 0) for body in self.tree.values()]
-        processors = self.members[f"{SYSTEM}/Processors"]
-        there = [p for p in processors if self.tree[p]["Status"]["State"] == "Enabled"]
         self.members[f"{ROOT}/Systems"] = [SYSTEM]
         self.members[f"{ROOT}/Chassis"] = [CHASSIS, *self.inside]
         self.tree[ROOT] = {
@@ -248,6 +250,18 @@ class _Mockup:
             "Chassis": link_to(f"{ROOT}/Chassis"),
             "Links": {"Sessions": link_to(f"{ROOT}/SessionService/Sessions")},
         }
+        self._system()
+        self._chassis()
+        slots = f"{CHASSIS}/PCIeSlots"
+        self.tree[slots] = {"@odata.id": slots, "Slots": self.slots}
+        self._power()
+        air = f"{CHASSIS}/ThermalSubsystem"
+        self.tree[air] = {"@odata.id": air, "Fans": link_to(f"{air}/Fans")}
+
+    def _system(self) -> None:
+        sizes = [body.get("CapacityMiB", 0) for body in self.tree.values()]
+        processors = self.members[f"{SYSTEM}/Processors"]
+        there = [p for p in processors if self.tree[p]["Status"]["State"] == "Enabled"]
         self.tree[SYSTEM] = {
             "@odata.id": SYSTEM,
             "Manufacturer": self.book.book.maker,
@@ -257,40 +271,35 @@ class _Mockup:
             "Links": {"Chassis": [link_to(CHASSIS)]},
             **{name: link_to(f"{SYSTEM}/{name}") for name in ("Processors", "Memory", "Storage")},
         }
-        power, air = f"{CHASSIS}/PowerSubsystem", f"{CHASSIS}/ThermalSubsystem"
-        names = ("PCIeDevices", "PCIeSlots", "PowerSubsystem", "ThermalSubsystem", "Drives")
-        known = [n for n in names if n != "Drives" or f"{CHASSIS}/Drives" in self.members]
-        adapters = f"{CHASSIS}/NetworkAdapters"
-        known += ["NetworkAdapters"] if adapters in self.members else []
+
+    def _chassis(self) -> None:
+        always = ("PCIeDevices", "PCIeSlots", "PowerSubsystem", "ThermalSubsystem")
         inside = {"Contains": [link_to(path) for path in self.inside]} if self.inside else {}
         self.tree[CHASSIS] = {
             "@odata.id": CHASSIS,
             "ChassisType": "RackMount",
             "Links": {"ComputerSystems": [link_to(SYSTEM)], **inside},
-            **{name: link_to(f"{CHASSIS}/{name}") for name in known},
+            **{name: link_to(f"{CHASSIS}/{name}") for name in always},
+            **self._links(CHASSIS, "Drives", "NetworkAdapters"),
         }
-        self.tree[f"{CHASSIS}/PCIeSlots"] = {
-            "@odata.id": f"{CHASSIS}/PCIeSlots",
-            "Slots": self.slots,
-        }
-        supplies = self.members.get(f"{power}/PowerSupplies", [])
-        self.tree[power] = {
-            "@odata.id": power,
-            **{
-                n: link_to(f"{power}/{n}")
-                for n in ("PowerSupplies", "Batteries")
-                if f"{power}/{n}" in self.members
-            },
-            "PowerSupplyRedundancy": [
+
+    def _power(self) -> None:
+        path = f"{CHASSIS}/PowerSubsystem"
+        self.tree[path] = {"@odata.id": path, **self._links(path, "PowerSupplies", "Batteries")}
+        supplies = self.members.get(f"{path}/PowerSupplies", [])
+        if supplies:
+            self.tree[path]["PowerSupplyRedundancy"] = [
                 {
                     "RedundancyType": "NPlusM",
                     "MinNeededInGroup": 1,
-                    "RedundancyGroup": [link_to(path) for path in supplies],
+                    "RedundancyGroup": [link_to(each) for each in supplies],
                     "Status": {"State": "Enabled"},
                 }
-            ],
-        }
-        self.tree[air] = {"@odata.id": air, "Fans": link_to(f"{air}/Fans")}
+            ]
+
+    def _links(self, owner: str, *names: str) -> dict[str, dict[str, str]]:
+        """Links to those collections of a resource that this machine has."""
+        return {n: link_to(f"{owner}/{n}") for n in names if f"{owner}/{n}" in self.members}
 
 
 def link_to(path: str) -> dict[str, str]:

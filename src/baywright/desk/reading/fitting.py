@@ -118,7 +118,7 @@ class _Fitting:
     def _fill(self, name: str, place: AnyPlace) -> None:
         """Write the line of a place in which something is, or say why it is left open."""
         entries = [each for each in self.at.get(name, []) if each.present]
-        parts = _without_doubles([each for each in entries if each.kind != "slot"])
+        parts = self._without_doubles([each for each in entries if each.kind != "slot"])
         if isinstance(place, Zone) and any(e.kind == "drive" for e in self.at.get(name, [])):
             self._fill_zone(name, place, parts)
             return
@@ -138,6 +138,15 @@ class _Fitting:
             taken = list(self.book.taken(getattr(place, "takes", []) or [_KIND_OF[place.type]]))
             found_parts = [match(self.book, each, self._allowed(each, taken)) for each in parts]
             self._write_or_open(name, parts, found_parts)
+
+    def _without_doubles(self, entries: list[Entry]) -> list[Entry]:
+        """Leave out a card of no stated kind where one that says more is in the same place."""
+        certain = [each for each in entries if each.kind != "device"]
+        for each in entries:
+            if certain and each.kind == "device":
+                why = f"{certain[0].where} is in the same place and says more"
+                self.not_fitted.append(NotFitted(each, why))
+        return certain or entries
 
     def _allowed(self, entry: Entry, taken: Iterable[str]) -> list[str]:
         """Return the parts of a place that an entry of its kind may be."""
@@ -219,7 +228,7 @@ class _Fitting:
             why = f"{unplaced[0].where}, which goes by {_called(unplaced[0])}, could be in it"
         elif lists and None not in lists:
             said = listed(each for each in lists if each)
-            self._write_empty(name, (f"nothing that {said} lists is in it",), ())
+            self._write_empty(name, (f"nothing listed in {said} is in it",), ())
             return
         else:
             why = "the record does not speak of it"
@@ -284,12 +293,6 @@ def _nowhere(entry: Entry, found: Located) -> NotFitted:
 def _called(entry: Entry) -> str:
     others = [label for label in entry.locators if label != entry.where]
     return listed(others[:3], "or") or "no name but its path"
-
-
-def _without_doubles(entries: list[Entry]) -> list[Entry]:
-    """Leave out a card of no stated kind where one of a kind is in the same place."""
-    certain = [each for each in entries if each.kind != "device"]
-    return certain or entries
 
 
 def _is_boot(book: Book, place: Position, entries: list[Entry]) -> bool:

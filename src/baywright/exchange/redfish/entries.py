@@ -9,7 +9,7 @@ from baywright.exchange.redfish import parts
 from baywright.exchange.redfish.bodies import Resource
 from baywright.exchange.redfish.crawl import Crawl
 from baywright.exchange.redfish.machine import members
-from baywright.exchange.redfish.values import inside, link_of, links_of, objects
+from baywright.exchange.redfish.values import inside, link_of, links_of, objects, word
 from baywright.facts.record import Entry
 
 CABINETS = frozenset(
@@ -60,7 +60,7 @@ def entries_of(machine: Machine) -> list[Entry]:
     for path in machine.chassis:
         found += _members(machine, path, "PowerSubsystem", parts.battery, "Batteries")
         body = machine.found.at(path)
-        if inside(body, "ChassisType") in CABINETS:
+        if word(body, "ChassisType") in CABINETS:
             found.append(parts.module(path, body))
     slots = list(_slots(machine))
     every = [*_in_slots([*found, *_devices(machine)], slots), *slots]

@@ -86,8 +86,9 @@ def memory(path: str, resource: Resource) -> Entry:
     """Return a module of memory (Memory schema)."""
     total, data = (whole(inside(resource, key)) for key in ("BusWidthBits", "DataWidthBits"))
     check = total - data if total is not None and data is not None and total >= data else None
-    speeds = [fraction(each) for each in inside(resource, "AllowedSpeedsMHz") or () if each]
-    fastest = max((each for each in speeds if each is not None), default=None)
+    speeds = inside(resource, "AllowedSpeedsMHz")
+    known = [fraction(each) for each in speeds] if isinstance(speeds, list) else []
+    fastest = max((each for each in known if each is not None), default=None)
     kind = word(resource, "BaseModuleType")
     at = inside(resource, "MemoryLocation")
     spot = [f"{key} {at[key]}" for key in _SPOT if isinstance(at, dict) and key in at]

@@ -15,7 +15,7 @@ from baywright.exchange.redfish.machine import chassis_of, system_of
 from baywright.exchange.redfish.remarks import remarks
 from baywright.exchange.redfish.session import Credentials, Service
 from baywright.exchange.redfish.totals import groups_of, totals_of
-from baywright.exchange.redfish.values import word
+from baywright.exchange.redfish.values import inside, word
 from baywright.facts.record import Finding, Record
 from baywright.problems import Problem, Problems
 
@@ -117,7 +117,7 @@ def _in_full(machine: Machine) -> Iterator[tuple[str, str]]:
         power = machine.collection(chassis, "PowerSubsystem")
         batteries = machine.collection(power, "Batteries") if power else None
         candidates.append(("pack", batteries))
-        if machine.found.at(chassis).get("Links", {}).get("Contains"):
+        if inside(machine.found.at(chassis), "Links", "Contains"):
             candidates.append(("module", chassis))
     broken = {gap.named_by for gap in machine.found.gaps}
     for kind, path in candidates:
