@@ -29,7 +29,7 @@ from baywright.engines.contract import (
     Possible,
 )
 from baywright.laws.linear import Linear
-from baywright.space import Origin, Space, Sum
+from baywright.space import Origin, Space, Sum, Table
 
 MOST_POINTS = 500
 
@@ -118,6 +118,7 @@ def front(
     first: Linear,
     second: Linear,
     finder: FrontFinder | None = None,
+    assumptions: Assumptions = NOTHING,
 ) -> Front:
     """Return the front of two totals, both to be as small as possible.
 
@@ -127,20 +128,22 @@ def front(
         first: one total.
         second: the other total.
         finder: asked first, for no longer than one step may take.
+        assumptions: values left to choose from, so that a space compiled once serves many fronts.
 
     Raises:
         StoppedError: at a limit, or when there are more than ``MOST_POINTS`` points.
         RecheckError: when an engine's build breaks a law, or a point was missed.
     """
     totals = _total(first), _total(second)
-    found = _at_once(inquiry, space, *totals, finder) if finder else None
+    found = _at_once(inquiry, space, *totals, finder, assumptions) if finder else None
+    narrowed = _narrowed(space, assumptions)
     answered_by = finder if found is not None and finder else inquiry.panel.optimiser
     points: list[Point] = []
-    for values in _builds(inquiry, space, *totals) if found is None else found:
+    for values in _builds(inquiry, narrowed, *totals) if found is None else found:
         points.append(Point(first.value(values), second.value(values), values))
         if len(points) > MOST_POINTS:
             raise StoppedError(f"there are more than {MOST_POINTS} points on the front")
-    checker = _confirmed(inquiry, space, *totals, points)
+    checker = _confirmed(inquiry, narrowed, *totals, points)
     proof = inquiry.proof(answered_by)
     return Front(tuple(points), Proof(proof.answered_by, checker, proof.milliseconds))
 
@@ -159,8 +162,23 @@ def _total(linear: Linear) -> _Total:
     return _Total(linear, tuple((n, column) for n, column in weights if any(column)))
 
 
+def _narrowed(space: Space, assumptions: Assumptions) -> Space:
+    """Return the space in which assumptions are tables."""
+    if not assumptions.allowed:
+        return space
+    origin = Origin("front.given", "wish", "Asked: one of these values.")
+    given = assumptions.allowed.items()
+    tables = [Table((name,), frozenset((at,) for at in left), origin) for name, left in given]
+    return space.extended(tables=tables)
+
+
 def _at_once(
-    inquiry: SpaceInquiry, space: Space, first: _Total, second: _Total, finder: FrontFinder
+    inquiry: SpaceInquiry,
+    space: Space,
+    first: _Total,
+    second: _Total,
+    finder: FrontFinder,
+    assumptions: Assumptions,
 ) -> list[Mapping[str, int]] | None:
     """Return the re-checked builds of a front, or ``None`` when the engine comes to no end.
 
@@ -169,7 +187,7 @@ def _at_once(
     """
     totals = Objective(first.weights), Objective(second.weights)
     try:
-        points = finder.front(space, *totals, limit=inquiry.panel.limit)
+        points = finder.front(space, *totals, assumptions, inquiry.panel.limit)
     except (OutOfTime, ValueError):
         return None
     for point in points:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
 import typer
 
 from baywright import __version__
-from baywright.cli import list_commands, machine_commands
+from baywright.cli import list_commands, machine_commands, need_commands, upgrade_commands
 from baywright.cli.arguments import (
     Altitude,
     AsJson,
@@ -443,6 +443,8 @@ def demo(
 
 list_commands.add_to(app)
 machine_commands.add_to(app)
+need_commands.add_to(app)
+upgrade_commands.add_to(app)
 
 
 def _wanted(text: str, name: str) -> str:

@@ -1,0 +1,234 @@
+"""How many machines: every count that can matter, each with its exact front, physics included."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
+
+from baywright.answers.fronts import FrontFinder
+from baywright.answers.inquiry import Inquiry, StoppedError
+from baywright.answers.reasons import explain_refusal
+from baywright.answers.verdicts import Proof, Reason
+from baywright.desk.fit.asked import lasting, linear_of, wishes_for
+from baywright.desk.fit.candidates import Candidate, Measures, front_of, unbeaten
+from baywright.desk.fit.cuts import load_cuts, no_good, refused
+from baywright.desk.fit.standing import Standing
+from baywright.engines.contract import Limit, Objective
+from baywright.engines.preparation import Deadline
+from baywright.facts.need import Need
+from baywright.laws.linear import whole
+from baywright.laws.machine import Machine
+from baywright.laws.wishes import Wish, with_wishes
+from baywright.sizing.demand import Demand, demands, lost_hosts
+from baywright.sizing.pool import units_taken
+from baywright.sizing.rack.machine import mounted
+
+MOST_ROUNDS = 60
+"""A front of which sizing refuses builds is taken again so often at most."""
+
+MOST_HOSTS = 400
+"""No more machines than this are looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """One number of machines.
+
+    Args:
+        hosts: the number.
+        wishes: what each machine has to have, and what sizing refuses.
+        candidates: what no other with as many machines beats; none where there is none.
+        proof: who answered and who proved it again.
+    """
+
+    hosts: int
+    wishes: tuple[Wish, ...]
+    candidates: tuple[Candidate, ...]
+    proof: Proof
+
+
+@dataclass(frozen=True, slots=True)
+class Explored:
+    """All numbers of machines that were looked at.
+
+    Args:
+        counts: the numbers, in order.
+        front: the candidates that none beats, over all of them.
+        least: for each demand, the least number of machines if each had the most of it.
+        from_on: from so many machines on, none is cheaper, draws less or takes less space than
+            one found; ``None`` where more were not asked for or it was not proven.
+        stopped: why not all numbers were looked at, or empty.
+        reasons: why one machine fewer than the fewest is impossible.
+    """
+
+    counts: tuple[Count, ...]
+    front: tuple[Candidate, ...]
+    least: tuple[tuple[Demand, Fraction, int | None], ...]
+    from_on: int | None
+    stopped: str = ""
+    reasons: tuple[Reason, ...] = ()
+
+
+@dataclass
+class Explorer:
+    """Looks at one number of machines after the other.
+
+    Args:
+        machine: the compiled book.
+        need: the need.
+        compared: what builds are compared by.
+        inquire: starts an inquiry.
+        finder: the engine that finds fronts.
+        limit: the time for all of it.
+    """
+
+    machine: Machine
+    need: Need
+    compared: Measures
+    inquire: Callable[[], Inquiry]
+    finder: FrontFinder
+    limit: Limit
+    counts: list[Count] = field(default_factory=list)
+
+    def explore(self) -> Explored:
+        """Look at every number of machines that can matter.
+
+        Raises:
+            Problems: for an expression that makes no sense.
+            StoppedError: when nothing was found before a limit.
+            RecheckError: when an engine's result fails its re-check.
+        """
+        deadline, from_on, stopped = Deadline(self.limit), None, ""
+        try:
+            for hosts in self._numbers():
+                if self._beaten(hosts):
+                    from_on = hosts
+                    break
+                self._count(hosts, deadline)
+        except StoppedError as late:
+            if not any(count.candidates for count in self.counts):
+                raise
+            stopped = late.tried
+        front = unbeaten(each for count in self.counts for each in count.candidates)
+        reasons = self._why_not_fewer() if front else ()
+        return Explored(
+            tuple(self.counts), tuple(front), tuple(self._least()), from_on, stopped, reasons
+        )
+
+    def at(self, hosts: int) -> Count:
+        """Return one number of machines with its front.
+
+        Raises:
+            StoppedError: at the limit.
+        """
+        self._count(hosts, Deadline(self.limit))
+        return self.counts[-1]
+
+    @property
+    def first(self) -> int:
+        """The least number of machines that makes sense."""
+        demand, lost = self.need.demand, lost_hosts(self.need)
+        copies = demand.copies.known if demand.copies else 1
+        restored = bool(demand.restored and demand.restored.known)
+        return max(lost + 1, copies + (lost if restored else 0))
+
+    def _numbers(self) -> Iterator[int]:
+        if self.need.hosts is not None:
+            yield self.need.hosts.known
+            return
+        for hosts in range(self.first, MOST_HOSTS + 1):
+            yield hosts
+            if not demands(self.need) and self.counts[-1].candidates:
+                return
+        raise StoppedError(f"no more than {MOST_HOSTS} machines are looked at")
+
+    def _beaten(self, hosts: int) -> bool:
+        """Say whether so many machines, and any more, are beaten by some found already."""
+        if not any(count.candidates for count in self.counts):
+            return False
+        least = self._least_of_any
+        space = self.space_of(hosts)
+        return any(
+            each.price <= hosts * least[0] and each.load <= hosts * least[1] and each.space <= space
+            for count in self.counts
+            for each in count.candidates
+        )
+
+    @cached_property
+    def _least_of_any(self) -> tuple[Fraction, ...]:
+        """The least price and the least draw of any machine that could take part."""
+        space = with_wishes(self.machine.space, lasting(self.machine, self.need))
+        inquiry, both = self.inquire(), (self.compared.price, self.compared.load)
+        found = [inquiry.best(space, Objective(tuple(whole(total).items()))) for total in both]
+        return tuple(
+            total.value(best.values) if best else Fraction(0)
+            for total, best in zip(both, found, strict=True)
+        )
+
+    def space_of(self, hosts: int) -> int:
+        """Return the rack units of some machines, or their number where the book has none."""
+        build = dict.fromkeys(self.machine.frame.fittings, 0)
+        how = mounted(Standing(self.need, 1).case(self.machine, [build]))
+        return hosts if how.missing else units_taken(hosts, int(how.units), how.beside)
+
+    def _count(self, hosts: int, deadline: Deadline) -> None:
+        """Take the front of one number of machines, again until sizing refuses none of it."""
+        standing = Standing(self.need, hosts)
+        inquiry = self.inquire()
+        wishes = [*wishes_for(self.machine, self.need, hosts), *load_cuts(self.machine, standing)]
+        for round_ in range(MOST_ROUNDS):
+            if not deadline.left:
+                raise StoppedError(f"the time was up at {hosts} machines")
+            space = with_wishes(self.machine.space, wishes)
+            builds: Sequence[Mapping[str, int]] = ()
+            proof = inquiry.proof(refusal=True)
+            if inquiry.possible(space) is not None:
+                builds, proof = front_of(inquiry, self.compared, space, self.finder)
+            more = list(self._refusals(standing, builds, round_))
+            if not more:
+                self._keep(hosts, wishes, builds, proof)
+                return
+            wishes += more
+        raise StoppedError(f"sizing refused the front of {hosts} machines {MOST_ROUNDS} times")
+
+    def _keep(
+        self, hosts: int, wishes: Sequence[Wish], builds: Sequence[Mapping[str, int]], proof: Proof
+    ) -> None:
+        space = self.space_of(hosts)
+        found = unbeaten(self.compared.candidate(hosts, build, space) for build in builds)
+        self.counts.append(Count(hosts, tuple(wishes), tuple(found), proof))
+
+    def _refusals(
+        self, standing: Standing, builds: Sequence[Mapping[str, int]], round_: int
+    ) -> Iterator[Wish]:
+        """Yield a wish against each kind of build that sizing refuses."""
+        if not builds:
+            return
+        checks = standing.checks(standing.case(self.machine, builds))
+        for position, broken in enumerate(refused(checks, len(builds))):
+            if broken:
+                number = f"{round_}.{position}"
+                yield no_good(self.machine, standing, builds[position], broken[0], number)
+
+    def _least(self) -> Iterator[tuple[Demand, Fraction, int | None]]:
+        """Yield, for each demand, the most that a machine can have and the number it makes."""
+        space = with_wishes(self.machine.space, lasting(self.machine, self.need))
+        inquiry = self.inquire()
+        for demand in demands(self.need):
+            linear = linear_of(self.machine, demand.resource)
+            best = inquiry.best(space, Objective(tuple(whole(linear).items())).negated())
+            most = linear.value(best.values) if best else Fraction(0)
+            yield demand, most, demand.least_hosts(most)
+
+    def _why_not_fewer(self) -> tuple[Reason, ...]:
+        fewest = min(count.hosts for count in self.counts if count.candidates)
+        below = [c for c in self.counts if c.hosts == fewest - 1 and not c.candidates]
+        if not below:
+            return ()
+        space = with_wishes(self.machine.space, below[0].wishes)
+        try:
+            return explain_refusal(self.inquire(), space, below[0].wishes).reasons
+        except StoppedError:
+            return ()
