@@ -10,6 +10,9 @@ from fractions import Fraction
 
 from baywright.sizing.equation import equation
 
+TITLE = "Pools of hosts"
+"""What the formulas are about, on the page of all formulas."""
+
 _COUNTING = "counting"
 _PRACTICE = "common practice, no source"
 
@@ -107,7 +110,13 @@ def share_of_host(
     return demand / (hosts - lost) + kept
 
 
-@equation("H6", "H = f + ceil(D / (x - b))", source=_COUNTING, valid="x above b")
+@equation(
+    "H6",
+    "H = f + ceil(D / (x - b))",
+    source=_COUNTING,
+    valid="x above b",
+    outside="no number is enough",
+)
 def least_hosts(
     demand: Fraction, each: Fraction, lost: int, kept: Fraction = Fraction(0)
 ) -> int | None:
@@ -142,7 +151,13 @@ def hosts_in_rack(hosts: int, sites: int, racks: int) -> int:
     return math.ceil(Fraction(math.ceil(Fraction(hosts, sites)), racks))
 
 
-@equation("H8", "R = ceil(ceil(H / s) / n)", source=_COUNTING, valid="n above 0")
+@equation(
+    "H8",
+    "R = ceil(ceil(H / s) / n)",
+    source=_COUNTING,
+    valid="n above 0",
+    outside="refused",
+)
 def racks_at_site(hosts: int, sites: int, in_rack: int) -> int:
     """Return the racks that the fullest site takes.
 
@@ -151,9 +166,14 @@ def racks_at_site(hosts: int, sites: int, in_rack: int) -> int:
         sites: sites s, 1 or more.
         in_rack: hosts n that a rack bears, 1 or more.
 
+    Raises:
+        ValueError: when a rack bears none.
+
     >>> racks_at_site(10, 2, 4)
     2
     """
+    if in_rack < 1:
+        raise ValueError("a rack bears some host")
     return math.ceil(Fraction(math.ceil(Fraction(hosts, sites)), in_rack))
 
 

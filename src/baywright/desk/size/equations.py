@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from baywright.sizing.equation import Equation, equations
+from baywright.sizing.pool import TITLE as POOLS
 from baywright.sizing.registry import SUBJECTS
 
 _HEAD = "| number | formula | source | holds for | outside |\n|---|---|---|---|---|"
@@ -13,7 +14,7 @@ _HEAD = "| number | formula | source | holds for | outside |\n|---|---|---|---|-
 
 def equations_page() -> str:
     """Return every formula with its number, source and range, in Markdown."""
-    titles = ", ".join(subject.title.lower() for subject in SUBJECTS)
+    titles = ", ".join(title.lower() for title in (*(s.title for s in SUBJECTS), POOLS))
     rows = "\n".join(_rows())
     return (
         "# Formulas of sizing\n\n"
