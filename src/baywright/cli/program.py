@@ -10,7 +10,13 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
 import typer
 
 from baywright import __version__
-from baywright.cli import list_commands, machine_commands, need_commands, upgrade_commands
+from baywright.cli import (
+    draw_commands,
+    list_commands,
+    machine_commands,
+    need_commands,
+    upgrade_commands,
+)
 from baywright.cli.arguments import (
     Altitude,
     AsJson,
@@ -441,6 +447,7 @@ def demo(
     _perform(lambda: commands.demo(out, commands.Request(*request), as_json=as_json))
 
 
+draw_commands.add_to(app)
 list_commands.add_to(app)
 machine_commands.add_to(app)
 need_commands.add_to(app)

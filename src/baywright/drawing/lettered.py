@@ -11,7 +11,7 @@ from baywright.drawing.callouts import Callout, placed
 from baywright.drawing.contents import State
 from baywright.drawing.framing import Frame, framed
 from baywright.drawing.geometry import Rect
-from baywright.drawing.labels import PAD, Block, Obstacles, alike, best, fit
+from baywright.drawing.labels import LINE, PAD, SIZES, Block, Obstacles, alike, best, fit
 from baywright.drawing.lettering import width_of
 from baywright.drawing.marks import Highlight
 from baywright.drawing.scene import Form, Group, Note, Scene, Shape
@@ -120,16 +120,22 @@ def _note(note: Note, frame: Frame) -> Block:
 def _badges(
     scene: Scene, frame: Frame, highlights: Mapping[str, Highlight], around: Obstacles
 ) -> Iterator[Badge]:
-    """Yield a plate for each highlighted shape that has room for it."""
-    for shape in _highlighted(scene, highlights):
-        mark, rect = highlights[shape.id], frame.rect(shape.rect)
-        for size in (13.0, 12.0, 11.0):
-            room = Rect(0, 0, width_of(mark.text, size) + SIGN + 8, size * 1.25 + 8)
-            spot = _spot(room, rect, around)
-            if spot is not None:
-                words = Rect(spot.x + SIGN, spot.y + 4, spot.width - SIGN - 6, spot.height - 8)
-                yield Badge(mark, Block((mark.text,), words, size, align="start"), spot)
-                break
+    """Yield a plate for each highlighted place that has room for it."""
+    for name, mark in highlights.items():
+        spots = (_plate(mark, frame.rect(rect), around) for rect in scene.marked(name))
+        found = next((badge for badge in spots if badge is not None), None)
+        if found is not None:
+            yield found
+
+
+def _plate(mark: Highlight, rect: Rect, around: Obstacles) -> Badge | None:
+    for size in SIZES:
+        room = Rect(0, 0, width_of(mark.text, size) + SIGN + 8, size * LINE + 8)
+        spot = _spot(room, rect, around)
+        if spot is not None:
+            words = Rect(spot.x + SIGN, spot.y + 4, spot.width - SIGN - 6, spot.height - 8)
+            return Badge(mark, Block((mark.text,), words, size, align="start"), spot)
+    return None
 
 
 def _spot(room: Rect, rect: Rect, around: Obstacles) -> Rect | None:
@@ -146,11 +152,6 @@ def _spot(room: Rect, rect: Rect, around: Obstacles) -> Rect | None:
             if near.clear(spot):
                 return spot
     return None
-
-
-def _highlighted(scene: Scene, highlights: Mapping[str, Highlight]) -> Iterator[Shape]:
-    """Yield the shapes that are highlighted; a frame stands for its place."""
-    return (shape for shape in scene.shapes if shape.id in highlights)
 
 
 def _tags(scene: Scene, frame: Frame, around: Obstacles) -> Iterator[tuple[str, Block]]:

@@ -73,6 +73,11 @@ class Group:
         """The frame, if there is one, and the positions."""
         return (*((self.frame,) if self.frame else ()), *self.shapes)
 
+    @property
+    def outlines(self) -> tuple[Rect, ...]:
+        """What a highlight of the place goes around."""
+        return (self.frame.rect,) if self.frame else self.rects
+
     def moved(self, there: Callable[[Rect], Rect]) -> Group:
         """Return it with every rectangle moved."""
 
@@ -156,6 +161,13 @@ class Scene:
     def shapes(self) -> tuple[Shape, ...]:
         """Every shape, frames before what is in them."""
         return tuple(shape for group in self.groups for shape in group.all_shapes)
+
+    def marked(self, name: str) -> tuple[Rect, ...]:
+        """Return the rectangles of a place or of one position in it [mm]."""
+        for group in self.groups:
+            if group.id == name:
+                return group.outlines
+        return tuple(shape.rect for shape in self.shapes if shape.id == name)
 
     def turned(self, quarters: int, facing: str | None = None) -> Scene:
         """Return it turned clockwise by quarter turns; letters stay upright."""

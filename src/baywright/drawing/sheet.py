@@ -106,10 +106,9 @@ def _view(scene: Scene, layout: Layout, letters: Lettered) -> Iterator[Node]:
 
 
 def _highlights(scene: Scene, layout: Layout, frame: Frame) -> Iterator[Node]:
-    for shape in scene.shapes:
-        mark = layout.highlights.get(shape.id)
-        if mark is not None:
-            yield from pen.highlight(mark.said, frame.rect(shape.rect), scene.view)
+    for name, mark in layout.highlights.items():
+        for rect in scene.marked(name):
+            yield from pen.highlight(mark.said, frame.rect(rect), scene.view)
 
 
 def _letters(letters: Lettered) -> Iterator[Node]:

@@ -26,28 +26,28 @@ def unwritable(folder: Path, why: str) -> Problems:
     return problem("unwritable", message, None, "Give another folder with --out.")
 
 
-def write_files(files: Mapping[str, str], folder: Path) -> None:
+def write_files(files: Mapping[str, str | bytes], folder: Path) -> None:
     """Write files into a folder, each whole or not at all.
 
     Args:
-        files: contents by path inside the folder.
+        files: texts or bytes by path inside the folder.
         folder: the folder; made if it is not there.
 
     Raises:
         Problems: kind ``unwritable``.
     """
-    for name, text in files.items():
+    for name, content in files.items():
         try:
-            _write(folder / name, text)
+            _write(folder / name, content)
         except OSError as error:
             raise unwritable(folder, error.strerror or type(error).__name__) from error
 
 
-def _write(path: Path, text: str) -> None:
+def _write(path: Path, content: str | bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     draft = path.with_name(f".{path.name}.{os.getpid()}")
     try:
-        draft.write_text(text, encoding="utf-8")
+        draft.write_bytes(content.encode() if isinstance(content, str) else content)
         draft.replace(path)
     finally:
         draft.unlink(missing_ok=True)
