@@ -17,11 +17,15 @@ from baywright.desk.upgrade.sequence import Done, OutOfStatesError
 from baywright.engines.contract import Assumptions, Cut, Engine, Impossible, Limit, Possible
 from baywright.engines.preparation import Deadline
 from baywright.facts.parts import Drive
+from baywright.laws.blanks import blanks
 from baywright.laws.builds import parts_list
 from baywright.laws.frame import Option
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
 from baywright.space import Assignment, broken
+
+BLANKS = "a blank for every empty bay and place"
+"""The protection that a state lacks which needs more blanks than both ends have."""
 
 
 @dataclass
@@ -50,6 +54,8 @@ class Between:
         self.changes = tuple(n for n in self._own if self.start[n] != self.target[n])
         self._owned = Counter(parts_list(self.machine, self.start))
         self._wanted = Counter(parts_list(self.machine, self.target))
+        first, last = (Counter(blanks(self.machine, each)) for each in (self.start, self.target))
+        self._blanks = first | last
         self._deadline = Deadline(self.limit)
 
     def at(self, done: Done) -> dict[str, int]:
@@ -99,12 +105,14 @@ class Between:
             yield None if at is None else {**values, name: at}
 
     def lacking(self, values: Assignment) -> frozenset[str]:
-        """Return the protections that a complete build lacks."""
-        return frozenset(
+        """Return the protections that a complete build lacks, enough blanks among them."""
+        limits = {
             words
             for words, used, given, needed in LIMITS
             if not needed and not self._kept(values, used, given)
-        )
+        }
+        short = any(number > self._blanks[b] for b, number in blanks(self.machine, values).items())
+        return frozenset(limits | ({BLANKS} if short else set()))
 
     def exposed(self, done: Done) -> frozenset[str]:
         """Return the protections that a state lacks and both ends have."""

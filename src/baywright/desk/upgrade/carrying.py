@@ -9,7 +9,7 @@ from baywright.facts.book import Book
 from baywright.facts.fact import Fact
 from baywright.facts.model import Model
 from baywright.facts.parts import CARD_KINDS, Part
-from baywright.laws.wording import listed
+from baywright.laws.wording import counted, listed
 
 BY_FACTS = frozenset(("drive", "memory", "boot", "media", *CARD_KINDS))
 """Kinds that fit by open standards: one with equal facts is taken, whatever its id. Parts of other
@@ -19,6 +19,7 @@ _APART = frozenset(
     (
         *("kind", "name", "price", "announced", "ships", "last_order", "at_most"),
         *("failure_rate", "mark", "note", "typical", "idle", "mass", "brings", "ports", "blank"),
+        "performance",
     )
 )
 """Fields in which equal parts may differ: words, prices, dates, what is measured or comes along."""
@@ -80,7 +81,9 @@ def _why_not(held: Part, part: str, others: Mapping[str, Part], new: Book) -> st
 def _differ(one: Part, other: Part) -> str:
     found = list(differences(one, other))
     more = len(found) - MOST_DIFFERENCES
-    return listed([*found[:MOST_DIFFERENCES], *([f"{more} facts more"] if more > 0 else [])])
+    return listed(
+        [*found[:MOST_DIFFERENCES], *([f"{counted(more, 'fact')} more"] if more > 0 else [])]
+    )
 
 
 def differences(one: Part, other: Part) -> Iterator[str]:

@@ -3,7 +3,8 @@
 A step makes one change, or several at once where no state between them may be. Of all orders the
 one is found that, in this order of weight, leaves the machine running without a protection in the
 fewest states, switches it off the fewest times, keeps it off for the shortest time, makes the
-fewest changes at once, adds before it moves and moves before it takes out, and follows the book.
+fewest changes at once, has it without a protection in the fewest states while it is off, adds
+before it moves and moves before it takes out, and follows the book.
 """
 
 from __future__ import annotations
@@ -15,14 +16,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
-Cost: TypeAlias = tuple[int, int, Fraction, int, int, int]
-"""States without a protection, times switched off, time switched off, changes at once beyond the
-first of each step, pairs against the order of ranks, pairs against the order of the book."""
+Cost: TypeAlias = tuple[int, int, Fraction, int, int, int, int]
+"""Protections lacking in states in which it runs, times switched off, time switched off, changes at
+once beyond the first of each step, protections lacking in states in which it is off, pairs against
+the order of ranks, pairs against the order of the book."""
 
 Done: TypeAlias = int
 """The changes made so far, one bit for each."""
 
-NOTHING: Cost = (0, 0, Fraction(0), 0, 0, 0)
+NOTHING: Cost = (0, 0, Fraction(0), 0, 0, 0, 0)
 
 
 class OutOfStatesError(Exception):
@@ -63,14 +65,15 @@ class Ground:
         tasks: the changes.
         allowed: whether a state may be.
         running: whether a change can be made in a state while the machine runs.
-        exposed: how many protections a state lacks that both ends have.
+        exposed: how many protections a state lacks that both ends have, when it runs and when
+            it is off.
         most: most states that are looked at.
     """
 
     tasks: Sequence[Task]
     allowed: Callable[[Done], bool]
     running: Callable[[Done, int], bool]
-    exposed: Callable[[Done], int]
+    exposed: Callable[[Done], tuple[int, int]]
     most: int = 50_000
 
     def best(self) -> tuple[Move, ...]:
@@ -99,19 +102,20 @@ class Ground:
     def cost(self, done: Done, move: Move, *, off: bool) -> Cost:
         """Return what a step costs in a state, in which the machine is off or runs."""
         after = done | _bits(move.tasks)
-        exposed = 0
-        if not move.off:
+        running, resting = self.exposed(after)
+        if off and not move.off:
             # A machine that was off is started first, in the state it is in.
-            exposed = self.exposed(after) + (self.exposed(done) if off else 0)
+            running += self.exposed(done)[0]
         times = (self.tasks[i].time for i in move.tasks if move.off)
         left = [i for i in range(len(self.tasks)) if not after >> i & 1]
         pairs = list(itertools.product(move.tasks, left))
         ranks = sum(self.tasks[i].rank > self.tasks[other].rank for i, other in pairs)
         return (
-            exposed,
+            0 if move.off else running,
             int(move.off and not off),
             sum(times, Fraction(0)),
             len(move.tasks) - 1,
+            resting if move.off else 0,
             ranks,
             sum(i > other for i, other in pairs),
         )
@@ -149,9 +153,9 @@ def _bits(tasks: Sequence[int]) -> Done:
 
 
 def _plus(one: Cost, other: Cost) -> Cost:
-    a, b, c, d, e, f = one
-    u, v, w, x, y, z = other
-    return (a + u, b + v, c + w, d + x, e + y, f + z)
+    a, b, c, d, e, f, g = one
+    t, u, v, w, x, y, z = other
+    return (a + t, b + u, c + v, d + w, e + x, f + y, g + z)
 
 
 def _back(

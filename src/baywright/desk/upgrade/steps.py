@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Literal
 
 from baywright.answers.verdicts import Witness
 from baywright.answers.witnesses import witness
-from baywright.desk.upgrade.between import Between
+from baywright.desk.upgrade.between import BLANKS, Between
 from baywright.desk.upgrade.sequence import Ground, Move, OutOfStatesError, Task
 from baywright.desk.upgrade.work import Effort, Piece, effort, may_run, piece_of, time_of
+from baywright.laws.blanks import blanks
 from baywright.space import Assignment
 
 Verb = Literal["add", "move", "remove", "cable", "set"]
@@ -52,6 +52,7 @@ class Step:
         effort: what it takes.
         together: why its changes are made at once, as laws that would not hold otherwise.
         why_off: why the machine is off for what the book allows while it runs, as such laws.
+        blanks: blanks that are fitted, or taken out where negative, before the machine runs again.
         passed: states in between while the machine runs, each a legal build.
         leaves: the build after it.
         lacking: protections that both ends of the upgrade have and this state has not.
@@ -62,6 +63,7 @@ class Step:
     effort: Effort
     together: tuple[str, ...]
     why_off: tuple[str, ...]
+    blanks: Mapping[str, int]
     passed: tuple[Witness, ...]
     leaves: Witness
     lacking: tuple[str, ...]
@@ -95,7 +97,11 @@ def order_of(between: Between) -> Order:
         states = between.passed(done, task)
         return hot[task] and all(v is not None and between.build(v) is not None for v in states)
 
-    ground = Ground(tasks, between.allowed, running, lambda done: len(between.exposed(done)))
+    def exposed(done: int) -> tuple[int, int]:
+        lacking = between.exposed(done)
+        return len(lacking), len(lacking - {BLANKS})
+
+    ground = Ground(tasks, between.allowed, running, exposed)
     try:
         moves, complete = ground.best(), True
     except OutOfStatesError:
@@ -132,22 +138,31 @@ def _hot(between: Between, piece: Piece) -> bool:
 def _steps(
     between: Between, pieces: Sequence[Piece], hot: Sequence[bool], moves: Sequence[Move]
 ) -> Iterator[Step]:
-    done, taken = 0, _Taken(between, pieces)
+    done, taken, closed = 0, _Taken(between, pieces), blanks(between.machine, between.start)
     for number, move in enumerate(moves, 1):
         bits = sum(1 << task for task in move.tasks)
         mine = [pieces[task] for task in move.tasks]
         passed = [] if move.off else list(between.passed(done, move.tasks[0]))
+        runs = not move.off or number == len(moves) or not moves[number].off
+        needed = blanks(between.machine, between.at(done | bits)) if runs else closed
         yield Step(
             tuple(taken.acts(mine, number)),
             move.off,
             effort(between.machine, mine, off=move.off),
             _together(between, done, move),
             _why_off(between, done, move) if all(hot[task] for task in move.tasks) else (),
+            _changed(closed, needed),
             tuple(_witness(between, values) for values in passed if values is not None),
             _witness(between, between.at(done | bits)),
-            tuple(sorted(between.exposed(done | bits))),
+            tuple(sorted(between.exposed(done | bits) - (set() if runs else {BLANKS}))),
         )
-        done |= bits
+        done, closed = done | bits, needed
+
+
+def _changed(before: Mapping[str, int], after: Mapping[str, int]) -> dict[str, int]:
+    names = dict.fromkeys((*before, *after))
+    changes = {name: after.get(name, 0) - before.get(name, 0) for name in names}
+    return {name: number for name, number in changes.items() if number}
 
 
 def _witness(between: Between, values: Mapping[str, int]) -> Witness:
@@ -230,12 +245,3 @@ class _Taken:
             if not piece.parts:
                 verb: Verb = "cable" if piece.choice != piece.place else "set"
                 yield Act(verb, piece.place, value=piece.value)
-
-
-def minutes(seconds: Fraction) -> str:
-    """Return a time in whole minutes, rounded up.
-
-    >>> minutes(Fraction(61))
-    '2 min'
-    """
-    return f"{-int(-seconds // 60)} min"

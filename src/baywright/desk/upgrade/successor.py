@@ -19,14 +19,39 @@ from baywright.desk.upgrade.losses import losses
 from baywright.desk.upgrade.needs import Read, read_for_other
 from baywright.desk.upgrade.standing import given_up, holding, kept
 from baywright.desk.upgrade.ways import Bought, bought_parts
+from baywright.desk.upgrade.work import Effort, Piece, effort
 from baywright.facts.need import Need
 from baywright.facts.parts import Drive
 from baywright.facts.status import Status
 from baywright.files.books import bundled_books, read_book
+from baywright.laws.builds import parts_list
 from baywright.laws.machine import Machine
 from baywright.laws.wishes import with_wishes
 from baywright.problems import Problems
 from baywright.space import Assignment
+
+
+_OF_RUNNING = ("forced-off", "several-cords", "rebuild")
+"""Cautions that are about no machine which has never run."""
+
+
+@dataclass(frozen=True, slots=True)
+class Transfer:
+    """Moving parts from the machine that stands to the one that follows.
+
+    Args:
+        build: what it takes to fit the parts that are bought, before anything is switched off.
+        out: what it takes to take the parts out of the one.
+        into: what it takes to fit them in the other.
+        off: time from stopping the one to starting the other [s], as far as the books say.
+        untimed: what the books state no time for.
+    """
+
+    build: Effort
+    out: Effort
+    into: Effort
+    off: Fraction
+    untimed: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +61,7 @@ class Successor:
     Args:
         book: id of its book.
         name: its name.
+        currency: that of its prices.
         status: what it is on the day.
         unread: conditions of the need that make no sense for it, each with what is wrong.
         verdict: why it cannot meet the need, or ``None`` when it can.
@@ -43,6 +69,7 @@ class Successor:
         chassis: price of the machine without parts.
         bought: parts that are bought for it.
         carried: what becomes of each part that is owned.
+        transfer: what it takes to move the parts over.
         gives_up: what it does not keep, as sentences.
         lost: what it has less of than the machine that stands.
         proof: how it was found and checked.
@@ -51,6 +78,7 @@ class Successor:
 
     book: str
     name: str
+    currency: str
     status: Status
     unread: tuple[tuple[str, str], ...]
     verdict: Verdict | None
@@ -58,6 +86,7 @@ class Successor:
     chassis: Fraction = Fraction(0)
     bought: tuple[Bought, ...] = ()
     carried: tuple[Carried, ...] = ()
+    transfer: Transfer | None = None
     gives_up: tuple[str, ...] = ()
     lost: tuple[str, ...] = ()
     proof: Proof | None = None
@@ -119,7 +148,9 @@ def _in_world(
     other: Opened, machine: Machine, standing: Machine, start: Assignment, need: Need
 ) -> Successor:
     about, read = machine.book.book, read_for_other(machine, need)
-    head = Successor(str(about.id), str(about.name), other.status, read.unread, None)
+    head = Successor(
+        str(about.id), str(about.name), str(about.currency), other.status, read.unread, None
+    )
     inquiry = other.inquiry(machine)
     if inquiry.possible(with_wishes(machine.space, read.wishes)) is None:
         return replace(head, verdict=questions.possible(other.inquiry(machine), read.wishes))
@@ -141,16 +172,55 @@ def _reached(
         raise ValueError("what is needed was possible before")
     shown = witness(machine, best.values)
     wanted = owned(machine, shown.values)
+    used = tuple(_used(carried, wanted))
     return replace(
         head,
         target=shown,
         chassis=machine.book.chassis.price.known.canonical,
         bought=tuple(bought_parts(machine.book, Counter(wanted) - Counter(stock))),
-        carried=tuple(_used(carried, wanted)),
+        carried=used,
+        transfer=_transfer((standing, start), (machine, shown.values), used),
         gives_up=tuple(wish.origin.sentence for wish in lost),
         lost=losses(standing.book, witness(standing, start), machine.book, shown),
         proof=_proof(best, inquiry.proof().milliseconds),
     )
+
+
+def _transfer(
+    old: tuple[Machine, Assignment], new: tuple[Machine, Assignment], carried: Sequence[Carried]
+) -> Transfer:
+    going = Counter({each.part: each.used for each in carried})
+    coming: Counter[str] = Counter()
+    for each in carried:
+        if each.as_part:
+            coming[each.as_part] += each.used
+    out = effort(old[0], list(_pieces(*old, going, out=True)), off=True)
+    into = effort(new[0], list(_pieces(*new, coming, out=False)), off=True)
+    if any(isinstance(new[0].book.parts[part], Drive) for part in +coming):
+        # The arrays come to a controller that does not know them.
+        into = replace(into, cautions=("moving-array", *into.cautions))
+    fitted = Counter(parts_list(*new)) - coming
+    build = effort(new[0], list(_pieces(*new, fitted, out=False)), off=True)
+    new_yet = tuple(key for key in build.cautions if key not in _OF_RUNNING)
+    stop, start = old[0].book.service.stop, new[0].book.service.start
+    ends = {"stopping the one": stop, "starting the other": start}
+    fixed = sum((fact.known.to("s") for fact in ends.values() if fact), Fraction(0))
+    untimed = [words for words, fact in ends.items() if fact is None]
+    untimed += [*out.untimed, *into.untimed]
+    build = replace(build, cautions=new_yet)
+    return Transfer(build, out, into, fixed + out.time + into.time, tuple(dict.fromkeys(untimed)))
+
+
+def _pieces(
+    machine: Machine, values: Assignment, wanted: Counter[str], *, out: bool
+) -> Iterator[Piece]:
+    """Yield the work on some of the parts of a build, place by place."""
+    left = Counter(wanted)
+    for name, fitting in machine.frame.fittings.items():
+        held = Counter(dict(fitting.options[values[name]].parts)) & left
+        if held and not fitting.derived:
+            left -= held
+            yield Piece(name, fitting.place, *((held, Counter()) if out else (Counter(), held)))
 
 
 def _proof(best: Reached, milliseconds: float) -> Proof:

@@ -61,6 +61,7 @@ class Upgrade:
         book: id of its book.
         as_of: the day it holds for, in ISO form.
         status: what the machine is on that day.
+        currency: that of its prices.
         budget: most price of what is bought, or ``None``.
         plans: the plan for each way the unknown facts that matter could be.
         successors: the paths to machines that follow.
@@ -71,6 +72,7 @@ class Upgrade:
     book: str
     as_of: str
     status: Status
+    currency: str
     budget: Fraction | None
     plans: tuple[Plans, ...]
     successors: tuple[Successor, ...]
@@ -123,6 +125,7 @@ def upgrade(opened: Opened, build: Build, need: Need, successors: Sequence[Path]
         str(opened.book.book.id),
         opened.as_of.isoformat(),
         opened.status,
+        str(opened.book.book.currency),
         need.budget.known.canonical if need.budget is not None else None,
         plans,
         tuple(_successors(opened, first, one, successors)) if first else (),

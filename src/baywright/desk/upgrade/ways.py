@@ -35,12 +35,14 @@ class Bought:
 
     Args:
         part: its id.
+        name: its name.
         count: how many.
         price: list price of one, or ``None`` when the book states none.
         follows: whether it is a blank, which follows from the other parts.
     """
 
     part: str
+    name: str
     count: int
     price: Fraction | None
     follows: bool = False
@@ -156,7 +158,7 @@ def bought_parts(book: Book, parts: Mapping[str, int]) -> Iterator[Bought]:
     for part, held in book.parts.items():
         if parts.get(part):
             price = held.price.known.canonical if held.price is not None else None
-            yield Bought(part, parts[part], price, part in follow)
+            yield Bought(part, str(held.name), parts[part], price, part in follow)
 
 
 def _down(book: Book, order: Order) -> tuple[Fraction, tuple[str, ...]]:
@@ -183,7 +185,7 @@ def _down(book: Book, order: Order) -> tuple[Fraction, tuple[str, ...]]:
 def _notes(
     book: Book, had: Counter[str], wanted: Counter[str], bought: Sequence[Bought]
 ) -> Iterator[str]:
-    unpriced = [book.parts[each.part].name for each in bought if each.price is None]
+    unpriced = [each.name for each in bought if each.price is None]
     if unpriced:
         yield f"No price is stated for {', '.join(unpriced)}."
     yield from _inlets(book, had, wanted)
@@ -211,5 +213,5 @@ def _firmware(book: Book, bought: Sequence[Bought], target: Witness) -> Iterator
     come = {each.part for each in bought}
     for each in book.firmware.minimum:
         if each.part in come and system in each.systems:
-            name = book.parts[each.part].name
-            yield f"{name} needs firmware {each.at_least.text} or later with this system."
+            name, lowest = book.parts[each.part].name, each.at_least.text
+            yield f"{name} needs firmware {lowest} or later with this system."
