@@ -28,7 +28,7 @@ Kind: TypeAlias = Literal[
     "pace",
     "nothing",
 ]
-"""What a remark says of its passage; ``nothing`` for one that states nothing that can be checked."""
+"""What a remark says of its passage; ``nothing`` where it states nothing that can be checked."""
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 """Every kind, in the order in which summaries count them."""

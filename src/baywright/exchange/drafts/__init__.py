@@ -1,0 +1,1 @@
+"""Drafts: texts, pages, captions, documents and slides, read with the place of each sentence."""
