@@ -156,7 +156,7 @@ def _nothing(book: Book, found: _Found) -> Problem:
 
 def _read(entry: Entry, library: Library, found: _Found) -> None:
     where, book = entry.row.where, library.own.book
-    found.not_read += [NotRead(where, each, "Its column is not read.") for each in entry.ignored]
+    found.not_read += [NotRead(where, each, "Its column says no part.") for each in entry.ignored]
     if entry.value and not entry.code:
         _setting(entry, book, found)
         return

@@ -2,7 +2,7 @@
 
 A change is a part added, a part taken off, or one put in the place of another of its kind. Among
 the repairs with the fewest changes come first those in which fewest parts that follow from the rest
-differ, then those that keep the size of the order, then the likest parts, then the lowest price.
+differ, then those that keep the size of the order with the likest parts, then the lowest price.
 Every one is a proven optimum of the optimiser; that no fewer changes do is proven again by the
 prover, where that comes to an end in its time.
 """
@@ -28,6 +28,9 @@ from baywright.space import Choice, Law, Origin, Space, Sum, Table
 _DIFFERENCE = Origin("repair.difference", "wish", "How the build differs from the order.")
 _FOUND = Origin("repair.found", "wish", "Another repair than those found already.")
 _FEWER = Origin("repair.fewer", "wish", "A repair with fewer changes.")
+
+ONE_UNEVEN = 50
+"""A part more or fewer of its kind; a part put in is as far from those listed as it is unlike."""
 
 MOST_REPAIRS = 3
 """More repairs with the same number of changes are not looked for."""
@@ -200,8 +203,7 @@ def _model(asked: Asked, kept: Sequence[Wish]) -> _Model:
     objectives = (
         Objective(tuple(_counted(f"changes of {kind}", by_kind, kind, offset) for kind in by_kind)),
         Objective(tuple((each.name, tuple(range(each.size))) for each, _ in follow)),
-        Objective(tuple(_counted(f"uneven {kind}", by_kind, kind, offset) for kind in by_kind)),
-        Objective(tuple(_unlike(asked, each) for each in deviations)),
+        Objective((*_uneven(by_kind, offset), *(_unlike(asked, each) for each in deviations))),
         _price(asked),
     )
     return _Model(space, deviations, offset, tuple(each for each in objectives if each.weights))
@@ -287,6 +289,14 @@ def _counted(
 ) -> tuple[str, tuple[int, ...]]:
     changes, uneven = _changes(kind, by_kind[kind], offset.get(kind, 0))
     return name, tuple(range(changes.size if name == changes.name else uneven.size))
+
+
+def _uneven(
+    by_kind: Mapping[str, Sequence[_Deviation]], offset: Mapping[str, int]
+) -> Iterator[tuple[str, tuple[int, ...]]]:
+    for kind in by_kind:
+        name, steps = _counted(f"uneven {kind}", by_kind, kind, offset)
+        yield name, tuple(ONE_UNEVEN * step for step in steps)
 
 
 def _follow(asked: Asked, part: str) -> tuple[Choice, list[Law]]:

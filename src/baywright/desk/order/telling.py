@@ -69,7 +69,8 @@ def _reading(checked: Checked) -> str:
     said = f"{checked.name}: {counted(number, 'line')} read"
     if order.not_read:
         said += f", {len(order.not_read)} not read"
-    return f"{said}, for {counted(order.machines, 'machine')}."
+    each = " Numbers are those of one." if order.machines > 1 else ""
+    return f"{said}, for {counted(order.machines, 'machine')}.{each}"
 
 
 def _near(checked: Checked, repair: Repair) -> Near:
