@@ -91,7 +91,7 @@ class Ground:
             spent, done, off = heapq.heappop(heap)
             if done == last:
                 return tuple(_back((done, off), came))
-            for move in self._moves(done, off=off):
+            for move in self._moves(done):
                 state = (done | _bits(move.tasks), move.off)
                 total = _plus(spent, self.cost(done, move, off=off))
                 if state not in cost or total < cost[state]:
@@ -120,15 +120,14 @@ class Ground:
             sum(i > other for i, other in pairs),
         )
 
-    def _moves(self, done: Done, *, off: bool) -> Iterator[Move]:
+    def _moves(self, done: Done) -> Iterator[Move]:
         """Yield the steps from a state; of several changes at once only those all needed."""
         left = [i for i in range(len(self.tasks)) if not done >> i & 1]
         alone = [i for i in left if self.allowed(done | 1 << i)]
         for task in alone:
             if self.running(done, task):
                 yield Move((task,), off=False)
-                if not off:
-                    continue
+            # What may run is also done while the machine is off, when it must not run like that.
             yield Move((task,), off=True)
         for tasks in self._at_once(done, [i for i in left if i not in alone]):
             yield Move(tasks, off=True)

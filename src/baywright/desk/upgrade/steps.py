@@ -89,6 +89,16 @@ def order_of(between: Between) -> Order:
         RecheckError: when a state breaks a law that an engine found to hold.
         StoppedError: at a limit.
     """
+    ground = ground_of(between)
+    try:
+        moves, complete = ground.best(), True
+    except OutOfStatesError:
+        moves, complete = (Move(tuple(range(len(ground.tasks))), off=True),), False
+    return Order(tuple(_steps(between, moves)), complete)
+
+
+def ground_of(between: Between) -> Ground:
+    """Return what is known of the states between, for the search of an order."""
     pieces = _pieces(between)
     tasks = [Task(rank, time_of(between.machine, [piece])) for piece, rank in _ranked(pieces)]
     hot = [_hot(between, piece) for piece in pieces]
@@ -101,12 +111,7 @@ def order_of(between: Between) -> Order:
         lacking = between.exposed(done)
         return len(lacking), len(lacking - {BLANKS})
 
-    ground = Ground(tasks, between.allowed, running, exposed)
-    try:
-        moves, complete = ground.best(), True
-    except OutOfStatesError:
-        moves, complete = (Move(tuple(range(len(pieces))), off=True),), False
-    return Order(tuple(_steps(between, pieces, hot, moves)), complete)
+    return Ground(tasks, between.allowed, running, exposed)
 
 
 def _pieces(between: Between) -> list[Piece]:
@@ -135,9 +140,8 @@ def _hot(between: Between, piece: Piece) -> bool:
     return may_run(machine, piece, held)
 
 
-def _steps(
-    between: Between, pieces: Sequence[Piece], hot: Sequence[bool], moves: Sequence[Move]
-) -> Iterator[Step]:
+def _steps(between: Between, moves: Sequence[Move]) -> Iterator[Step]:
+    pieces = _pieces(between)
     done, taken, closed = 0, _Taken(between, pieces), blanks(between.machine, between.start)
     for number, move in enumerate(moves, 1):
         bits = sum(1 << task for task in move.tasks)
@@ -150,7 +154,7 @@ def _steps(
             move.off,
             effort(between.machine, mine, off=move.off),
             _together(between, done, move),
-            _why_off(between, done, move) if all(hot[task] for task in move.tasks) else (),
+            _why_off(between, done, move) if all(_hot(between, each) for each in mine) else (),
             _changed(closed, needed),
             tuple(_witness(between, values) for values in passed if values is not None),
             _witness(between, between.at(done | bits)),

@@ -30,7 +30,6 @@ from baywright.laws.wishes import with_wishes
 from baywright.problems import Problems
 from baywright.space import Assignment
 
-
 _OF_RUNNING = ("forced-off", "several-cords", "rebuild")
 """Cautions that are about no machine which has never run."""
 
