@@ -1,0 +1,1 @@
+"""Plain language on the desk: claims judged, drafts proofread, questions answered."""

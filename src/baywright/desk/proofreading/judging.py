@@ -1,0 +1,284 @@
+"""Judging claims: true, false, and what lies between."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from baywright.answers.inquiry import StoppedError
+from baywright.desk.proofreading.proving import NotSayable, Prover, Site, Undecided
+from baywright.language.claims import Claim, FactClaim
+from baywright.language.passages import Kind
+from baywright.language.stated import Stated
+from baywright.language.things import Measure, written
+from baywright.units import Quantity, UnitError
+from baywright.units.dimensions import DIMENSIONS
+from baywright.units.lookup import dimension_of
+
+SLIPS = frozenset(
+    Fraction(factor) ** sign for factor in (8, 10, 100, 1000, 1024) for sign in (1, -1)
+)
+"""Factors by which an amount with a wrong unit is off: bits for bytes, or a prefix."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What was found of one claim.
+
+    Args:
+        kind: the verdict.
+        claim: the claim.
+        under: the condition under which it is true, where there is one.
+        said: why, one sentence.
+        facts: what the book states, where that was asked.
+    """
+
+    kind: Kind
+    claim: Claim
+    under: str = ""
+    said: str = ""
+    facts: tuple[Stated, ...] = ()
+
+
+@dataclass(frozen=True)
+class Judge:
+    """Judges claims about an open book.
+
+    Args:
+        prover: proves what builds can have.
+    """
+
+    prover: Prover
+
+    def judge(self, claim: Claim) -> Finding:
+        """Return the verdict on a claim."""
+        try:
+            return self._judged(claim)
+        except NotSayable as reason:
+            return Finding("not-understood", claim, said=str(reason))
+        except Undecided:
+            return Finding("not-understood", claim, said="Not decided: a fact is not stated yet.")
+        except StoppedError as stopped:
+            return Finding("not-understood", claim, said=f"Stopped: {stopped.tried}.")
+
+    def _judged(self, claim: Claim) -> Finding:
+        if claim.mode in ("fact", "generation"):
+            return self._facts(claim)
+        if claim.absent:
+            return Finding("true" if claim.mode == "never" else "false", claim)
+        if claim.open_scope:
+            return self._open_scope(claim)
+        judges = {
+            "can": self._can,
+            "always": self._always,
+            "never": self._never,
+            "most": self._limit,
+            "least": self._limit,
+        }
+        return judges[claim.mode](claim, Site(claim.altitude, claim.inlet))
+
+    def _can(self, claim: Claim, site: Site) -> Finding:
+        terms = (*claim.terms, *claim.given)
+        if self.prover.possible(terms, site):
+            return self._tight(claim, site)
+        later = self._later(site)
+        if later is not None and self.prover.possible(terms, later):
+            return Finding("not-yet", claim, said=f"It can from {later.day}.")
+        if len(claim.terms) > 1 and self._each_alone(claim, later or site):
+            return Finding("not-together", claim, said="Each can be, but not together.")
+        return self._other_unit(claim, site)
+
+    def _later(self, site: Site) -> Site | None:
+        day = self.prover.latest()
+        return Site(site.altitude, site.inlet, day) if day else None
+
+    def _each_alone(self, claim: Claim, site: Site) -> bool:
+        return all(self.prover.possible((term, *claim.given), site) for term in claim.terms)
+
+    def _tight(self, claim: Claim, site: Site) -> Finding:
+        """Up to a number is said of the most: a lower one is no slip to be passed."""
+        for measure in claim.measures:
+            if measure.op == "up" and len(measure.values) == 1 and len(claim.measures) == 1:
+                beyond = measure.expression(measure.values[0], ">")
+                if self.prover.possible((beyond, *claim.given), site):
+                    return Finding("not-understood", claim, said="It holds, but more is possible.")
+        return Finding("true", claim)
+
+    def _always(self, claim: Claim, site: Site) -> Finding:
+        if claim.given and not self.prover.possible(claim.given, site):
+            return Finding("not-understood", claim, said="No build has what is taken as given.")
+        denial = " or ".join(f"not ({term})" for term in claim.terms)
+        if not self.prover.possible((denial, *claim.given), site):
+            return Finding("true", claim)
+        if self.prover.possible((*claim.terms, *claim.given), site):
+            return Finding("only-if", claim, self._condition(claim, denial, site))
+        return self._other_unit(claim, site)
+
+    def _condition(self, claim: Claim, denial: str, site: Site) -> str:
+        """Return the first natural condition under which every build has it."""
+        for condition in natural_conditions(self.prover):
+            given = (*claim.given, condition)
+            if self.prover.possible((*claim.terms, *given), site) and not self.prover.possible(
+                (denial, *given), site
+            ):
+                return condition
+        return ""
+
+    def _never(self, claim: Claim, site: Site) -> Finding:
+        if claim.given and not self.prover.possible(claim.given, site):
+            return Finding("not-understood", claim, said="No build has what is taken as given.")
+        found = self.prover.possible((*claim.terms, *claim.given), site)
+        return Finding("false" if found else "true", claim)
+
+    def _limit(self, claim: Claim, site: Site) -> Finding:
+        if claim.given and not self.prover.possible(claim.given, site):
+            return Finding("not-understood", claim, said="No build has what is taken as given.")
+        beyond, near = ((">", ">="), ("<", "<="))[claim.mode == "least"]
+        bound = written(claim.value, claim.unit)
+        step = _step(claim) if claim.mode == "most" else -_step(claim)
+        reached = written(claim.value - step, claim.unit) if step else bound
+        op = near if not step else beyond
+        passed = self.prover.possible((f"{claim.number} {beyond} {bound}", *claim.given), site)
+        there = self.prover.possible((f"{claim.number} {op} {reached}", *claim.given), site)
+        if there and not passed:
+            return Finding("true", claim)
+        return self._other_unit(claim, site)
+
+    def _open_scope(self, claim: Claim) -> Finding:
+        """A total of ports without its side: unclear when some sides have that many."""
+        term = claim.terms[0] if claim.terms else f"{claim.number} >= 0"
+        number = term.rpartition(" ")[2]
+        kind = term.partition('"')[2].partition('"')[0]
+        book = self.prover.opened.book
+        held = [*book.chassis.ports, *(p for part in book.parts.values() for p in part.ports)]
+        sides = dict.fromkeys(str(port.scope) for port in held if port.type == kind)
+        for chosen in _subsets(tuple(sides)):
+            total = " + ".join(f'ports("{kind}", at="{side}")' for side in chosen)
+            if self.prover.possible((f"{total} == {number}", *claim.given)):
+                return Finding("scope-unclear", claim, said="The total names no side.")
+        return Finding("false", claim)
+
+    def _other_unit(self, claim: Claim, site: Site) -> Finding:
+        """Return false, or unit where the number would be right with another unit."""
+        for measure in claim.measures:
+            for other in _other_units(measure):
+                terms = tuple(
+                    other if term in measure.alternatives else term for term in claim.terms
+                )
+                if terms != claim.terms and self._holds(claim, terms, site):
+                    return Finding("unit", claim, said="The number is right with another unit.")
+        return Finding("false", claim)
+
+    def _holds(self, claim: Claim, terms: Sequence[str], site: Site) -> bool:
+        return self.prover.possible((*terms, *claim.given), site)
+
+    def _facts(self, claim: Claim) -> Finding:
+        kinds = [_fact_kind(fact, generation=claim.mode == "generation") for fact in claim.facts]
+        facts = tuple(each for fact in claim.facts for each in fact.stated)
+        order: tuple[Kind, ...] = ("false", "generation", "unit", "only-if", "sample")
+        kind: Kind = next((each for each in order if each in kinds), "true")
+        return Finding(kind, claim, facts=facts)
+
+
+def natural_conditions(prover: Prover) -> list[str]:
+    """Return conditions people drop from a sentence, the lightest first."""
+    book = prover.opened.book
+    counts = [f"processors == {count.known}" for count in book.processors.counts]
+    lines = [f'line == "{name}"' for name in book.power.lines]
+    settings = [
+        f'{key} == "{value}"'
+        for key, setting in book.settings.items()
+        for value in setting.values
+        if key != "system"
+    ]
+    parts = [f'count("{name}") >= 1' for name, part in book.parts.items() if part.kind != "kit"]
+    return [*counts, *settings, *lines, *parts]
+
+
+def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:
+    if generation:
+        held = [each.value == fact.word for each in fact.stated]
+        return "true" if all(held) else "generation"
+    matches = [any(_compares(each.value, fact.op, v, fact.unit) for v in fact.values)
+               for each in fact.stated]  # fmt: skip
+    used = all(
+        any(_compares(each.value, fact.op, value, fact.unit) for each in fact.stated)
+        for value in fact.values
+    )
+    if all(matches) and used:
+        pre = any(f.status == "pre-release" for each in fact.stated for f in each.facts)
+        return "sample" if pre else "true"
+    if any(matches) and used:
+        return "only-if"
+    return "unit" if _slipped(fact) else "false"
+
+
+def _compares(value: object, op: str, number: Fraction, unit: str) -> bool:
+    held, wanted = _numbers(value, number, unit)
+    if held is None or wanted is None:
+        return False
+    return {
+        "==": held == wanted, "<=": held <= wanted, ">=": held >= wanted,
+        "<": held < wanted, ">": held > wanted,
+    }.get(op, False)  # fmt: skip
+
+
+def _numbers(value: object, number: Fraction, unit: str) -> tuple[Fraction | None, Fraction | None]:
+    """Return both in one unit, or ``None`` where they are not of one dimension."""
+    if not unit and isinstance(value, Fraction):
+        return value, number
+    if isinstance(value, Fraction) and unit == "%":
+        return value, number / 100
+    if not isinstance(value, Quantity) or not unit:
+        return None, None
+    try:
+        wanted = Quantity(number, unit, value.dimension)
+    except UnitError:
+        return None, None
+    return value.canonical, wanted.canonical
+
+
+def _slipped(fact: FactClaim) -> bool:
+    """Say whether the number is right with another unit, or off by a prefix."""
+    return any(_is_slip(each.value, v, fact.unit) for each in fact.stated for v in fact.values)
+
+
+def _is_slip(value: object, number: Fraction, unit: str) -> bool:
+    if not isinstance(value, Quantity) or not unit:
+        return False
+    held, wanted = _numbers(value, number, unit)
+    if held is None or wanted is None:
+        return value.magnitude == number
+    return held != wanted and (value.magnitude == number or wanted / held in SLIPS)
+
+
+def _other_units(measure: Measure) -> list[str]:
+    """Return the comparison with the number in other units of a like kind."""
+    if not measure.unit or len(measure.values) != 1 or measure.thing.expression == "":
+        return []
+    wanted = {"capacity": "memory"}.get(dimension_of(measure.unit) or "", "")
+    dimension = measure.thing.dimension or wanted
+    entry = DIMENSIONS.get(dimension)
+    if entry is None:
+        return []
+    return [
+        Measure(measure.thing, measure.op, measure.values, unit.spelling).alternatives[0]
+        for unit in entry.units
+        if unit.spelling != measure.unit
+    ]
+
+
+_ROUNDED = frozenset({"load", "mass", "price", "air_carries"})
+
+
+def _step(claim: Claim) -> int:
+    """Return how far a rounded limit may lie from the number that is said."""
+    return 1 if claim.number in _ROUNDED and claim.unit not in ("kW", "kg") else 0
+
+
+def _subsets(sides: tuple[str, ...]) -> list[tuple[str, ...]]:
+    chosen: list[tuple[str, ...]] = [()]
+    for side in sides:
+        chosen += [(*each, side) for each in chosen]
+    return [each for each in chosen if each]

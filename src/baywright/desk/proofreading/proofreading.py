@@ -1,0 +1,98 @@
+"""Proofreading: each sentence of a draft with its verdict, its reading and the true sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from baywright.desk.opening import Opened
+from baywright.desk.proofreading.judging import Finding, Judge
+from baywright.desk.proofreading.proving import Prover
+from baywright.language.glossary import glossary
+from baywright.language.passages import Kind, Passage, Place, Remark
+from baywright.language.reading import Reader, Reading
+
+WORST: tuple[Kind, ...] = (
+    "not-understood", "false", "generation", "unit", "not-together", "scope-unclear",
+    "not-yet", "no-longer", "sample", "only-if", "true",
+)  # fmt: skip
+"""Kinds in the order in which one of several claims decides for the sentence."""
+
+NOWHERE = Place("sentence", 1, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What a remark stands on.
+
+    Args:
+        findings: what was found of each claim.
+    """
+
+    findings: tuple[Finding, ...]
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """What was found of each claim, one sentence each."""
+        return tuple(f"{each.claim.text}: {each.kind}" for each in self.findings)
+
+    def as_json(self) -> Mapping[str, object]:
+        """Return it as plain JSON values."""
+        return {"claims": [{"claim": f.claim.text, "kind": f.kind} for f in self.findings]}
+
+
+@dataclass
+class Proofreader:
+    """Proofreads sentences about an open book; what was once judged is kept.
+
+    Args:
+        reader: reads sentences.
+        judge: judges claims.
+    """
+
+    reader: Reader
+    judge: Judge
+    _kept: dict[str, Finding] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, opened: Opened) -> Proofreader:
+        """Return a proofreader for an open book."""
+        book = opened.book
+        reader = Reader(book, glossary(book), opened.machine.vocabulary)
+        return cls(reader, Judge(Prover(opened)))
+
+    def sentence(self, text: str) -> Remark:
+        """Return the remark on a sentence that stands alone."""
+        return self.remark(Passage(text, NOWHERE, 0))
+
+    def remark(self, passage: Passage) -> Remark:
+        """Return the remark on a passage."""
+        reading = self.reader.read(passage.text)
+        if not reading.ways:
+            return _unread(passage, reading)
+        ways = [tuple(self._found(claim) for claim in way) for way in reading.ways]
+        kinds = {_kind(found) for found in ways}
+        if len(kinds) > 1:
+            said = "It can be read in ways that differ."
+            return Remark(passage, "not-understood", reading.text, said=said)
+        found, kind = ways[0], kinds.pop()
+        said = next((each.said for each in found if each.kind == kind and each.said), "")
+        return Remark(passage, kind, reading.text, said=said, proof=Evidence(found))
+
+    def _found(self, claim: object) -> Finding:
+        key = repr(claim)
+        if key not in self._kept:
+            self._kept[key] = self.judge.judge(claim)  # type: ignore[arg-type]
+        return self._kept[key]
+
+
+def _kind(found: Sequence[Finding]) -> Kind:
+    held = {each.kind for each in found}
+    return next(kind for kind in WORST if kind in held)
+
+
+def _unread(passage: Passage, reading: Reading) -> Remark:
+    if reading.absent:
+        return Remark(passage, "not-in-the-book", not_understood=reading.absent)
+    kind: Kind = "not-understood" if reading.about else "nothing"
+    return Remark(passage, kind, not_understood=reading.unknown)

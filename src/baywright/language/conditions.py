@@ -1,0 +1,219 @@
+"""Conditions in a sentence: with two processors, at 120 V, if the display is fitted, in a place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from baywright.language.glossary import Slot
+from baywright.language.nouns import ANYTHING, Nouns
+from baywright.language.things import Condition, Measure, written
+from baywright.units import Quantity, UnitError
+
+Read = tuple[Condition, int]
+
+
+@dataclass(frozen=True)
+class Conditions:
+    """Reads conditions.
+
+    Args:
+        nouns: reads the noun phrases in them.
+    """
+
+    nouns: Nouns
+
+    def read(self, slots: Sequence[Slot], at: int) -> Read | None:
+        """Read a condition; ``None`` where there is none."""
+        slot = slots[at]
+        readers = (self._site, self._per, self._state, self._without, self._introduced)
+        for reader in readers:
+            found = reader(slots, at)
+            if found is not None:
+                return self._covering(slots, at, slot, found)
+        return None
+
+    def _covering(self, slots: Sequence[Slot], at: int, slot: Slot, found: Read) -> Read:
+        condition, after = found
+        said = " ".join(each.text for each in slots[at:after])
+        return replace(condition, said=condition.said or said), after
+
+    def _site(self, slots: Sequence[Slot], at: int) -> Read | None:
+        """At an amount: a voltage, an altitude, an inlet temperature, a line."""
+        slot = slots[at]
+        if slot.text.casefold() == "at sea level":
+            return Condition(altitude="0 m"), at + 1
+        starts = slot.has("link", "at", "with", "in") or slot.has("only_if")
+        here = skipped(slots, at + 1) if starts else at
+        if here >= len(slots):
+            return None
+        if slots[here].has("line") and starts:
+            return Condition(f'line == "{slots[here].of("line")[0]}"'), here + 1
+        if not starts:
+            return None
+        low = None
+        if slots[here].has("number") and here + 2 < len(slots) and slots[here + 2].has("amount"):
+            if slots[here + 1].has("dash") or slots[here + 1].text == "to":
+                low, here = slots[here].token.number, here + 2
+        if not slots[here].has("amount"):
+            return None
+        condition = _of_amount(low, slots[here].token.number, slots[here].token.unit)
+        after = here + 1
+        if condition is not None and condition.inlet and after < len(slots):
+            after += slots[after].has("field", "inlet")
+        return (condition, after) if condition is not None else None
+
+    def _per(self, slots: Sequence[Slot], at: int) -> Read | None:
+        """Per a processor, a channel or a zone."""
+        if not slots[at].has("link", "per") or at + 1 >= len(slots):
+            return None
+        after = slots[at + 1]
+        for sort, names in (("kind", ("processor",)), ("feature", ("channels", "zones"))):
+            for name in names:
+                if after.has(sort, name):
+                    return Condition(per=name.removesuffix("s")), at + 2
+        if after.has("feature", "processor_sockets"):
+            return Condition(per="processor"), at + 2
+        return None
+
+    def _state(self, slots: Sequence[Slot], at: int) -> Read | None:
+        if slots[at].has("state"):
+            return Condition(state=slots[at].of("state")[0]), at + 1
+        return None
+
+    def _without(self, slots: Sequence[Slot], at: int) -> Read | None:
+        if not slots[at].has("link", "without"):
+            return None
+        found = self.nouns.measures(slots, at + 1)
+        if found is None:
+            return self._bare_condition(slots, at + 1, denied=True)
+        measures, after = found
+        if len(measures) != 1 or measures[0].values or measures[0].thing.sort != "parts":
+            return None
+        return Condition(measures[0].expression(Fraction(0), "==")), after
+
+    def _bare_condition(self, slots: Sequence[Slot], at: int, *, denied: bool) -> Read | None:
+        here = skipped(slots, at)
+        if here < len(slots) and slots[here].has("condition"):
+            said = slots[here].of("condition")[0]
+            return Condition(f"not {said}" if denied else said), here + 1
+        return None
+
+    def _introduced(self, slots: Sequence[Slot], at: int) -> Read | None:
+        """With, if, when, in, on, behind: a number of parts, a setting, a place that is filled."""
+        slot = slots[at]
+        only = slot.has("link", "only_if")
+        if not (only or slot.has("link", "with", "if", "unless", "in", "at")):
+            return None
+        here = skipped(slots, at + 1)
+        if here >= len(slots):
+            return None
+        found = self.state_of_build(slots, here, fitted=slot.has("link", "if", "with") or only)
+        if found is None:
+            return None
+        condition, after = found
+        if slot.has("link", "unless"):
+            condition = replace(condition, expression=f"not ({condition.expression})")
+        after = _past_fitted(slots, after) if slot.has("link", "if", "with") or only else after
+        return replace(condition, only=only), after
+
+    def state_of_build(
+        self, slots: Sequence[Slot], at: int, *, fitted: bool = True
+    ) -> Read | None:
+        """Read what a build can be: both processors, the display, variant E, model F2-b.
+
+        Args:
+            slots: the phrases.
+            at: where it starts.
+            fitted: whether parts count; after ``in`` they do not.
+        """
+        slot = slots[at]
+        found = self._simple_state(slot)
+        if found is not None:
+            return found, at + 1
+        if not fitted:
+            return None
+        places = self.nouns.named_place(slots, at)
+        if places is not None and slot.has("place") and len(places[0]) == 1:
+            return Condition(f"{places[0][0]} != empty"), places[1]
+        found_measures = self.nouns.measures(slots, at)
+        if found_measures is None:
+            return None
+        measures, after = found_measures
+        expressions = [given_of(measure) for measure in measures]
+        if any(not each for each in expressions):
+            return None
+        return Condition(" or ".join(expressions)), after
+
+    def _simple_state(self, slot: Slot) -> Condition | None:
+        if slot.has("condition"):
+            return Condition(slot.of("condition")[0])
+        if slot.has("setting"):
+            key, _, value = slot.of("setting")[0].partition("=")
+            return Condition(f'{key} == "{value}"')
+        if slot.has("model"):
+            return Condition(f'from_model("{slot.of("model")[0]}")')
+        return None
+
+
+def given_of(measure: Measure) -> str:
+    """Return a measure as a condition; empty where it can be none."""
+    thing = measure.thing
+    if thing is ANYTHING:
+        return _anything(measure)
+    if thing.sort == "number" and thing.dimension and not measure.values:
+        return ""
+    if not thing.expression or thing.absent:
+        return ""
+    return " or ".join(measure.alternatives)
+
+
+def _anything(measure: Measure) -> str:
+    """Return an amount alone as a condition: 4 TB is memory, 120 V is the line."""
+    if measure.unit in ("GB", "TB") and len(measure.values) == 1:
+        op = {"up": "==", "": "=="}.get(measure.op, measure.op)
+        return f"memory {op} {written(measure.values[0], measure.unit)}"
+    return ""
+
+
+def _of_amount(low: Fraction | None, high: Fraction, unit: str) -> Condition | None:
+    try:
+        amount = Quantity(high, unit)
+    except UnitError:
+        return None
+    if amount.dimension == "voltage":
+        if low is not None:
+            return Condition(
+                f"voltage >= {written(low, unit)} and voltage <= {written(high, unit)}"
+            )
+        return Condition(f"voltage == {written(high, unit)}")
+    if low is not None:
+        return None
+    if amount.dimension == "length" and amount.to("m") >= 10:
+        return Condition(altitude=str(amount))
+    if amount.dimension == "temperature":
+        return Condition(inlet=str(amount))
+    if amount.dimension == "transfer_rate":
+        return Condition(f"memory_speed == {written(high, unit)}")
+    return None
+
+
+def skipped(slots: Sequence[Slot], at: int) -> int:
+    """Return the position after words that carry nothing."""
+    here = at
+    while here < len(slots) and slots[here].has("stop") and not _content(slots[here]):
+        here += 1
+    return here
+
+
+def _content(slot: Slot) -> bool:
+    return any(sort not in ("stop", "id") for sort in slot.senses)
+
+
+def _past_fitted(slots: Sequence[Slot], at: int) -> int:
+    """Pass over ``is fitted`` after what has to be."""
+    here = at + 1 if at < len(slots) and slots[at].has("verb", "be") else at
+    if here < len(slots) and slots[here].has("verb", "fit"):
+        return here + 1
+    return at

@@ -1,0 +1,157 @@
+"""The frame of a clause: its pieces without adjuncts, and what the adjuncts say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from baywright.language.pieces import Piece
+from baywright.language.things import Condition
+
+ADJUNCTS = "CSLd"
+_JOINS = "&|,;"
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A clause.
+
+    Args:
+        pieces: its pieces without adjuncts.
+        conditions: its conditions.
+        sides: sides of the machine that are named apart from a noun, or ``None``.
+        at: places that are named apart from a noun.
+        dates: dates.
+    """
+
+    pieces: tuple[Piece, ...]
+    conditions: tuple[Condition, ...] = ()
+    sides: tuple[str, ...] | None = None
+    at: tuple[str, ...] = ()
+    dates: tuple[Piece, ...] = ()
+
+    @property
+    def letters(self) -> str:
+        """The letters of its pieces."""
+        return "".join(piece.letter for piece in self.pieces)
+
+    @property
+    def given(self) -> tuple[str, ...]:
+        """Expressions of the conditions."""
+        return tuple(c.expression for c in self.conditions if c.expression)
+
+    @property
+    def condition(self) -> Condition:
+        """All conditions as one, for per, state and line."""
+        whole = Condition()
+        for each in self.conditions:
+            expression = each.expression or whole.expression
+            whole = replace(
+                whole,
+                expression=expression,
+                altitude=each.altitude or whole.altitude,
+                inlet=each.inlet or whole.inlet,
+                only=each.only or whole.only,
+                per=each.per or whole.per,
+                state=each.state or whole.state,
+            )
+        return whole
+
+
+def clauses(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
+    """Yield the clauses of a sentence; one that starts with its verb takes the subject before."""
+    found: list[tuple[Piece, ...]] = []
+    start = 0
+    for at, piece in enumerate(pieces):
+        if piece.letter in _JOINS and _starts_clause(pieces, at, start):
+            found.append(tuple(pieces[start:at]))
+            start = at + 1
+            while start < len(pieces) and pieces[start].letter in _JOINS:
+                start += 1
+    found.append(tuple(pieces[start:]))
+    subject: tuple[Piece, ...] = ()
+    for clause in found:
+        whole = (*subject, *clause) if _is_verb(clause) and subject else clause
+        subject = _subject(whole) or subject
+        yield whole
+
+
+def _starts_clause(pieces: Sequence[Piece], at: int, start: int) -> bool:
+    """Say whether a new clause starts after a joining word."""
+    after = at + 1
+    while after < len(pieces) and pieces[after].letter in _JOINS:
+        after += 1
+    if after >= len(pieces) or not _has_verb(pieces[start:at]):
+        return False
+    if pieces[at].letter == ";":
+        return True
+    rest = pieces[after:]
+    following = "".join(piece.letter for piece in rest)
+    return following[:1] in set("HKBRDmnuwst") or _own_clause(following)
+
+
+def _own_clause(letters: str) -> bool:
+    """Say whether pieces are a clause with a subject and a verb of their own."""
+    head = letters.lstrip("CSLd")
+    return (head[:1] in set("MTPcW") and head[1:2] in set("HKBRDmuw")) or (
+        head[:1] == "H" and letters[:1] in set("CSLd")
+    )
+
+
+def _has_verb(pieces: Sequence[Piece]) -> bool:
+    return any(piece.letter in "HKBRDZXwskt" for piece in pieces)
+
+
+def _is_verb(clause: Sequence[Piece]) -> bool:
+    return bool(clause) and clause[0].letter in set("HKBRDmnuwst")
+
+
+def _subject(clause: Sequence[Piece]) -> tuple[Piece, ...]:
+    kept: list[Piece] = []
+    for piece in clause:
+        if piece.letter in "HKBRDmnuZXwst":
+            break
+        if piece.letter not in "CSLd,&":
+            kept.append(piece)
+    return tuple(kept)
+
+
+def frame(clause: Sequence[Piece]) -> Frame:
+    """Return a clause with its adjuncts taken out and its joining words put in order."""
+    kept: list[Piece] = []
+    conditions: list[Condition] = []
+    sides: tuple[str, ...] | None = None
+    at: tuple[str, ...] = ()
+    dates: list[Piece] = []
+    for piece in clause:
+        if piece.letter == "C":
+            conditions.append(piece.value)
+        elif piece.letter == "S":
+            sides = piece.value
+        elif piece.letter == "L":
+            at = (*at, *piece.value)
+        elif piece.letter == "d":
+            dates.append(piece)
+        else:
+            kept.append(piece)
+    return Frame(tuple(_tidied(kept)), tuple(conditions), sides, at, tuple(dates))
+
+
+_LISTED = set("TANPcGFW")
+
+
+def _tidied(pieces: Sequence[Piece]) -> Iterator[Piece]:
+    """Yield pieces with one joining word between things of a list, and none elsewhere."""
+    held: Piece | None = None
+    last: Piece | None = None
+    for piece in pieces:
+        if piece.letter in _JOINS:
+            stronger = held is None or piece.letter == "|" or held.letter in ",;"
+            held = piece if stronger else held
+            continue
+        if held is not None and last is not None and last.letter in _LISTED:
+            if piece.letter in _LISTED:
+                yield Piece("|" if held.letter == "|" else "&", held.value, held.text)
+        held = None
+        yield piece
+        last = piece

@@ -1,0 +1,128 @@
+"""Reading a sentence: every way it can be understood, as claims about the book."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from baywright.facts.book import Book
+from baywright.language.claims import Claim
+from baywright.language.conditions import Conditions
+from baywright.language.frames import Frame, clauses, frame
+from baywright.language.glossary import Glossary, Slot
+from baywright.language.nouns import Nouns
+from baywright.language.pieces import Piece, Pieces, unknown
+from baywright.language.shapes import builds, stating
+from baywright.language.shapes.items import NoItem
+from baywright.terms import Vocabulary
+
+MOST_SLOTS = 60
+"""A sentence of more phrases than this is not read."""
+
+CONTENT = frozenset(
+    "kind parts feature port figure field place setting model line amount condition".split()
+)
+"""Sorts of phrase that make a sentence one about a machine."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How a sentence was understood.
+
+    Args:
+        ways: each way it can be read, as claims that all have to hold.
+        unknown: words nothing is known of.
+        about: whether it speaks of things of the book at all.
+        absent: things of the trade it names that no book holds.
+    """
+
+    ways: tuple[tuple[Claim, ...], ...]
+    unknown: tuple[str, ...] = ()
+    about: bool = False
+    absent: tuple[str, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """The readings as they are shown."""
+        return "; or ".join(", ".join(claim.text for claim in way) for way in self.ways)
+
+
+_Shape = tuple["re.Pattern[str]", Callable[[Frame, "re.Match[str]"], Sequence[Claim]]]
+
+
+@dataclass(frozen=True)
+class Reader:
+    """Reads sentences about one book.
+
+    Args:
+        book: the book.
+        glossary: its phrases.
+        vocabulary: what expressions about it may speak of.
+    """
+
+    book: Book
+    glossary: Glossary
+    vocabulary: Vocabulary
+
+    @cached_property
+    def _pieces(self) -> Pieces:
+        nouns = Nouns(self.book, self.vocabulary)
+        return Pieces(nouns, Conditions(nouns))
+
+    @cached_property
+    def _shapes(self) -> tuple[_Shape, ...]:
+        of_builds, of_facts = builds.Builds(self.book), stating.Statings(self.book)
+        return (
+            *((re.compile(p), _bound(made, of_builds)) for p, made in builds.SHAPES),
+            *((re.compile(p), _bound(made, of_facts)) for p, made in stating.SHAPES),
+        )
+
+    def read(self, text: str) -> Reading:
+        """Read a sentence."""
+        slots = self.glossary.slots(text)
+        about = any(sort in CONTENT for slot in slots for sort in slot.senses)
+        absent = tuple(slot.text for slot in slots if slot.has("absent"))
+        left = unknown(slots)
+        if left or absent or len(slots) > MOST_SLOTS:
+            return Reading((), left, about, absent)
+        return Reading(tuple(self._ways(slots)), (), about)
+
+    def _ways(self, slots: Sequence[Slot]) -> Iterator[tuple[Claim, ...]]:
+        seen: set[tuple[str, ...]] = set()
+        for sequence in self._pieces.sequences(slots):
+            for way in self._of_sequence(sequence):
+                key = tuple(claim.text for claim in way)
+                if key not in seen:
+                    seen.add(key)
+                    yield way
+
+    def _of_sequence(self, sequence: tuple[Piece, ...]) -> Iterator[tuple[Claim, ...]]:
+        """Yield the readings of a sequence of pieces, one clause after another."""
+        ways: list[tuple[Claim, ...]] = [()]
+        for clause in clauses(sequence):
+            found = list(self._of_clause(frame(clause)))
+            ways = [(*way, *claims) for way in ways for claims in found]
+            if not ways:
+                return
+        yield from (way for way in ways if way)
+
+    def _of_clause(self, held: Frame) -> Iterator[tuple[Claim, ...]]:
+        letters = held.letters
+        for pattern, made in self._shapes:
+            match = pattern.fullmatch(letters)
+            if match is None:
+                continue
+            try:
+                claims = tuple(made(held, match))
+            except NoItem:
+                continue
+            if claims:
+                yield claims
+
+
+def _bound(
+    made: Callable[..., Sequence[Claim]], builder: object
+) -> Callable[[Frame, "re.Match[str]"], Sequence[Claim]]:
+    return lambda held, match: made(builder, held, match)

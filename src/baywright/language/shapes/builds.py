@@ -1,0 +1,290 @@
+"""Clauses about builds: what some can have, what all have, what needs or excludes what."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from baywright.facts.book import Book
+from baywright.language.claims import Claim, Mode
+from baywright.language.frames import Frame
+from baywright.language.pieces import Piece
+from baywright.language.shapes.items import (
+    Item,
+    Items,
+    NoItem,
+    condition_text,
+    limit_value,
+    open_scope,
+)
+from baywright.language.things import Condition, Measure
+
+LIST = r"[TANPcW](?:[&|][TANPcW])*"
+ABLE = frozenset({"supported", "available", "possible", "allowed", "accepted", "offered", "fit",
+                  "fits", "go", "goes", "sit", "sits", "work", "works", "ordered"})  # fmt: skip
+"""Predicates that say a build can have something; the others say every build has it."""
+
+Builder = Callable[["Builds", Frame, "re.Match[str]"], Sequence[Claim]]
+
+
+@dataclass(frozen=True)
+class Builds:
+    """Builds claims about builds from clauses.
+
+    Args:
+        book: the book.
+    """
+
+    book: Book
+
+    @property
+    def items(self) -> Items:
+        """What lists claim."""
+        return Items(self.book)
+
+    def claims(self, mode: Mode, items: Sequence[Item], frame: Frame, *, either: bool = False,
+               given: Sequence[str] = ()) -> list[Claim]:  # fmt: skip
+        """Return the claims of a list.
+
+        Args:
+            mode: can, always or never.
+            items: the items.
+            frame: the clause.
+            either: whether each item is claimed alone, as in a list with or.
+            given: further conditions.
+        """
+        condition = frame.condition
+        whole = Claim(
+            mode,
+            given=(*given, *frame.given),
+            altitude=condition.altitude,
+            inlet=condition.inlet,
+            open_scope=any(i.measure and open_scope(self.book, i.measure) for i in items),
+            absent=any(i.measure and i.measure.thing.absent for i in items),
+            measures=tuple(i.measure for i in items if i.measure),
+        )
+        if condition.only:
+            return self._only(whole, items)
+        return self._claims(whole, items, either=either)
+
+    def _claims(self, whole: Claim, items: Sequence[Item], *, either: bool) -> list[Claim]:
+        if any(item.limit for item in items):
+            return [_limit(whole, item) for item in items]
+        if any(item.denied for item in items):
+            return [replace(whole, mode="never", terms=item.terms) for item in items]
+        many = any(len(item.terms) > 1 for item in items)
+        if either or (many and len(items) == 1 and whole.mode != "always"):
+            return [replace(whole, terms=(term,)) for item in items for term in item.terms]
+        terms = tuple(f"({' or '.join(i.terms)})" if len(i.terms) > 1 else i.terms[0] for i in items)
+        return [replace(whole, terms=terms)]
+
+    def _only(self, whole: Claim, items: Sequence[Item]) -> list[Claim]:
+        """Return what only under a condition means: wherever it is so, the condition holds."""
+        if len(whole.given) != 1 or any(i.limit or i.denied or len(i.terms) > 1 for i in items):
+            raise NoItem
+        terms = tuple(item.terms[0] for item in items)
+        return [replace(whole, mode="always", given=terms, terms=whole.given)]
+
+
+def _limit(whole: Claim, item: Item) -> Claim:
+    """Return a limit as the extreme it claims."""
+    if not item.limit:
+        return replace(whole, terms=item.terms)
+    if item.measure is None or len(item.measure.values) != 1:
+        raise NoItem
+    measure = item.measure
+    value, unit = limit_value(measure)
+    number = measure.thing.expression or "memory"
+    mode: Mode = "most" if item.limit == "most" else "least"
+    return replace(whole, mode=mode, number=number, value=value, unit=unit, terms=item.terms)
+
+
+def _pieces(frame: Frame, match: re.Match[str], name: str) -> tuple[Piece, ...]:
+    return frame.pieces[match.start(name) : match.end(name)]
+
+
+def _subject_given(frame: Frame, match: re.Match[str]) -> tuple[str, ...]:
+    """Return what a subject such as the fixed-drive variant or a model takes as given."""
+    pieces = _pieces(frame, match, "subject") if match["subject"] else ()
+    return tuple(condition_text(piece) for piece in pieces if piece.letter in "WO")
+
+
+def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The machine takes or has a list."""
+    given = _subject_given(frame, match)
+    pieces = _pieces(frame, match, "list")
+    items = builds.items.of(pieces, frame)
+    able = match["verb"] == "K" or bool(match["can"])
+    up = any(i.measure is not None and i.measure.op == "up" for i in items)
+    mode: Mode = "can" if able or up else "always"
+    either = any(piece.letter == "|" for piece in pieces)
+    if match["not"]:
+        return _denied(builds, items, frame, given)
+    return builds.claims(mode, items, frame, either=either, given=given)
+
+
+def _denied(
+    builds: Builds, items: Sequence[Item], frame: Frame, given: Sequence[str]
+) -> Sequence[Claim]:
+    """Return what is denied: there is no such build; not fewer than is a least."""
+    if any(item.denied or item.limit for item in items):
+        raise NoItem
+    found = builds.claims("never", items, frame, given=given)
+    return [_least_of(claim) for claim in found]
+
+
+def _least_of(claim: Claim) -> Claim:
+    """Return never fewer than a number as the least, never more than as the most."""
+    if len(claim.measures) != 1 or claim.measures[0].op not in ("<", ">"):
+        return claim
+    measure = claim.measures[0]
+    value, unit = limit_value(measure)
+    mode: Mode = "least" if measure.op == "<" else "most"
+    return replace(
+        claim, mode=mode, number=measure.thing.expression, value=value, unit=unit, terms=()
+    )
+
+
+def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """A list is fitted, is possible, can be fitted, goes somewhere."""
+    pieces = _pieces(frame, match, "list")
+    items = builds.items.of(pieces, frame)
+    word = frame.pieces[match.start("verb")].text.casefold()
+    able = bool(match["can"]) or word in ABLE
+    up = any(i.measure is not None and i.measure.op in ("up", ">") for i in items)
+    if match["not"]:
+        return _denied(builds, items, frame, ())
+    either = any(piece.letter == "|" for piece in pieces)
+    return builds.claims("can" if able or up else "always", items, frame, either=either)
+
+
+def _bare(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """A list alone. Things at most can be; things are, in every build."""
+    items = builds.items.of(_pieces(frame, match, "list"), frame)
+    up = any(i.measure is not None and i.measure.op == "up" for i in items)
+    if not up and len(items) == 1 and not frame.given:
+        return builds.claims("always", items, frame)
+    return builds.claims("can", items, frame)
+
+
+def _place_has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """A place takes or holds a list."""
+    places = frame.pieces[match.start("subject")].value
+    pieces = _pieces(frame, match, "list")
+    able = match["verb"] in "KD" or bool(match["can"])
+    either = any(piece.letter == "|" for piece in pieces)
+    found: list[Claim] = []
+    for place in places:
+        there = replace(frame, at=(place,))
+        items = builds.items.of(pieces, there)
+        if any(item.measure is None for item in items):
+            raise NoItem
+        if match["not"]:
+            found += _denied(builds, items, there, ())
+        else:
+            found += builds.claims("can" if able else "always", items, there, either=either)
+    return found
+
+
+def _needs(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Something needs something: wherever it is, so is the other."""
+    subjects = builds.items.of(_pieces(frame, match, "subject"), frame)
+    needed = builds.items.of(_pieces(frame, match, "list"), replace(frame, at=()))
+    if any(i.limit or i.denied for i in subjects):
+        raise NoItem
+    found = []
+    for subject in subjects:
+        base = Claim("always", measures=tuple(i.measure for i in needed if i.measure))
+        given = (*subject.terms, *frame.given)
+        least = [_at_least(item) for item in needed]
+        if match["not"]:
+            found.append(replace(base, mode="can", terms=given + tuple(f"not ({t})" for t in least)))
+        else:
+            found.append(replace(base, given=given, terms=tuple(least)))
+    return found
+
+
+def _at_least(item: Item) -> str:
+    """Return what is needed: that many or more."""
+    measure = item.measure
+    if measure is None or measure.thing.sort != "parts" or measure.op not in ("", "=="):
+        return item.terms[0]
+    return measure.expression(measure.values[0] if measure.values else None, ">=")
+
+
+def _excludes(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Something excludes something: no build has both."""
+    one = builds.items.of(_pieces(frame, match, "subject"), frame)
+    other = builds.items.of(_pieces(frame, match, "list"), replace(frame, at=()))
+    terms = tuple(item.terms[0] for item in (*one, *other))
+    mode: Mode = "can" if match["not"] else "never"
+    return [Claim(mode, terms, frame.given)]
+
+
+def _drives(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """A part drives or takes a list: builds with just that many of it have the list."""
+    subject = _subject_items(builds, frame, match)
+    items = builds.items.of(_pieces(frame, match, "list"), frame)
+    if any(item.limit or item.denied for item in items) and match["not"]:
+        raise NoItem
+    mode: Mode = "never" if match["not"] else "can"
+    return builds.claims(mode, items, frame, given=subject)
+
+
+def _subject_items(builds: Builds, frame: Frame, match: re.Match[str]) -> tuple[str, ...]:
+    piece = frame.pieces[match.start("subject")]
+    if piece.letter == "c":
+        return (condition_text(piece),)
+    found: list[str] = []
+    for measure in piece.value:
+        if measure.thing.sort != "parts" or measure.op or measure.thing.absent:
+            raise NoItem
+        if measure.plural and not measure.values:
+            found.append(measure.expression(None))
+        else:
+            found.append(Measure(measure.thing, "==", measure.values or (Fraction(1),)).alternatives[0])
+    return tuple(found)
+
+
+def _run_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """So much memory runs at such a speed."""
+    return [
+        Claim("always", (second.terms[0],), (first.terms[0], *frame.given))
+        for first in builds.items.of(_pieces(frame, match, "subject"), frame)
+        for second in builds.items.of(_pieces(frame, match, "list"), frame)
+    ]
+
+
+def _state(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The machine, or builds with some parts, are in a state such as redundant."""
+    piece = frame.pieces[match.start("list")]
+    given: tuple[str, ...] = ()
+    if match["subject"] == "T":
+        items = builds.items.of(_pieces(frame, match, "subject"), frame)
+        given = tuple(item.terms[0] for item in items)
+    elif match["subject"] in ("W", "O"):
+        given = _subject_given(frame, match)
+    term = condition_text(piece)
+    mode: Mode = "can" if match["can"] else "always"
+    terms: tuple[str, ...] = (f"not {term}",) if match["not"] else (term,)
+    return [_sited(Claim(mode, terms, (*given, *frame.given)), frame.condition)]
+
+
+def _sited(claim: Claim, condition: Condition) -> Claim:
+    return replace(claim, altitude=condition.altitude, inlet=condition.inlet)
+
+
+SHAPES: tuple[tuple[str, Builder], ...] = (
+    (rf"(?P<subject>[MWO])?(?P<can>m)?u?(?P<not>n)?(?P<verb>[KH])(?P<list>{LIST})Z?", _has),
+    (rf"(?P<list>{LIST})(?P<can>m)?u?B?(?P<not>n)?B?m?(?P<verb>Z)Z?", _fitted),
+    (rf"(?P<list>{LIST})", _bare),
+    (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _place_has),
+    (rf"(?P<subject>{LIST})m?(?P<not>n)?R(?P<list>{LIST})", _needs),
+    (rf"(?P<subject>{LIST})m?(?P<not>n)?X(?P<list>{LIST})", _excludes),
+    (rf"(?P<subject>[Tc])m?(?P<not>n)?[DKH](?P<list>{LIST})Z?", _drives),
+    (r"(?P<subject>A)m?[BKD](?P<list>A)", _run_at),
+    (r"(?P<subject>[MTWO])?(?P<can>m)?(?P<not>n)?[BKHZ]?(?P<list>c)", _state),
+)
+"""Patterns over letters, each with what it claims."""
