@@ -24,6 +24,7 @@ from baywright.facts.sections import (
     Link,
     Lock,
     MemorySection,
+    MustSay,
     PowerSection,
     ProcessorSection,
     Rule,
@@ -67,9 +68,18 @@ class Book(Model):
     lights: dict[Name, Light] = Field(default_factory=dict, description="fault lights and codes")
     service: Service = Field(default_factory=Service, description="facts of service work")
     firmware: FirmwareSection = Field(default_factory=FirmwareSection, description="firmware")
+    must_say: dict[Name, MustSay] = Field(
+        default_factory=dict, description="what a draft about the machine must not leave out"
+    )
     record: RecordSection = Field(
         default_factory=RecordSection,
         description="how a record of a running machine names places and parts",
+    )
+
+    words: dict[Name, list[Name]] = Field(
+        default_factory=dict,
+        description="phrases people use, by the id of a part, a place, a kind of part or an "
+        "interface; for a value of a setting by setting.value",
     )
 
     def parts_of(self, *kinds: str) -> dict[str, Part]:

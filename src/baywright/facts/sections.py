@@ -217,6 +217,20 @@ class Rule(Model):
     holds: Name = Field(description="expression that every legal build keeps")
 
 
+class MustSay(Model):
+    """A sentence that no draft about its matter may leave out."""
+
+    says: Words = Field(description="the sentence")
+    counts: list[Words] = Field(
+        default_factory=list,
+        description="other phrases; a draft that has one of them has said it",
+    )
+    about: list[Words] = Field(
+        default_factory=list,
+        description="phrases of which a draft has one when it has to say it; any draft unless given",
+    )
+
+
 class Interlock(Model):
     """An action and what the machine does by itself."""
 

@@ -1,0 +1,1 @@
+"""Proofreading a draft: read, judged, checked for what needs no grammar, written down."""

@@ -1,0 +1,87 @@
+"""Proofreading a file against a book."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TypeAlias
+
+from baywright.desk.drafts.combinations import with_combinations
+from baywright.desk.opening import Opened
+from baywright.exchange.drafts.draft import Draft, read_draft
+from baywright.language.findings.grounds import WORDS_PER_MINUTE
+from baywright.language.findings.of_book import grounds_of
+from baywright.language.findings.pace import words_per_minute
+from baywright.language.findings.registry import findings
+from baywright.language.kind_words import UNMARKED
+from baywright.language.passages import Passage, Remark
+from baywright.problems import problem
+
+Judge: TypeAlias = Callable[[Opened, Sequence[Passage]], Iterable[Remark]]
+"""Judges the statements of a draft."""
+
+JUDGES: tuple[Judge, ...] = ()
+"""What judges statements, one after the other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proofread:
+    """A draft with what is said of it.
+
+    Args:
+        opened: the book it was held against.
+        draft: the draft.
+        remarks: what is said of its passages, in their order.
+    """
+
+    opened: Opened
+    draft: Draft
+    remarks: tuple[Remark, ...]
+
+    @property
+    def words_per_minute(self) -> float | None:
+        """How fast it is spoken, or ``None`` where nothing is spoken."""
+        return words_per_minute(self.draft.passages)
+
+
+def proofread_file(opened: Opened, path: Path, pace: float = WORDS_PER_MINUTE) -> Proofread:
+    """Proofread a file.
+
+    Args:
+        opened: the book to hold it against.
+        path: the file.
+        pace: the fastest speech that captions may ask for, in words a minute.
+
+    Raises:
+        Problems: when the file cannot be read.
+    """
+    if pace <= 0:
+        message = f"{pace:g} words a minute is no pace."
+        raise problem("pace", message, None, "Give more than 0, such as 180.")
+    draft = read_draft(path)
+    return Proofread(opened, draft, proofread_passages(opened, draft.passages, pace))
+
+
+def proofread_passages(
+    opened: Opened, passages: Sequence[Passage], pace: float = WORDS_PER_MINUTE
+) -> tuple[Remark, ...]:
+    """Return what is said of some passages, in their order, each thing once."""
+    grounds = grounds_of(opened.book, pace)
+    grounds = replace(grounds, amounts=with_combinations(opened, grounds.amounts))
+    said = [remark for judge in JUDGES for remark in judge(opened, passages)]
+    return ordered(passages, [*said, *findings(passages, grounds)])
+
+
+def ordered(passages: Sequence[Passage], remarks: Iterable[Remark]) -> tuple[Remark, ...]:
+    """Return remarks in the order of their passages; what a judge found is not said twice.
+
+    A passage that states nothing, and is remarked on, is not said to state nothing.
+    """
+    order = {passage: at for at, passage in reversed(list(enumerate(passages)))}
+    kept: dict[tuple[int, str, str], Remark] = {}
+    for remark in remarks:
+        kept.setdefault((order[remark.passage], remark.kind, remark.said), remark)
+    marked = {at for at, kind, _ in kept if kind not in UNMARKED}
+    found = sorted(kept.items(), key=lambda pair: pair[0][0])
+    return tuple(r for (at, kind, _), r in found if kind != "nothing" or at not in marked)

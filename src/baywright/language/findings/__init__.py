@@ -1,0 +1,1 @@
+"""What can be said of a draft without understanding its sentences: one file for each finding."""

@@ -1,0 +1,104 @@
+"""Promises that are not kept: what a sentence says comes later has to come."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from baywright.language.findings.grounds import Grounds, Quoted
+from baywright.language.passages import Passage, Remark
+from baywright.language.word_forms import JOINING, naming, several, stems, words_of
+
+_LATER = (
+    r"(?:later(?: on)?|below|further (?:on|down)|shortly|soon|next|at the end|in due course"
+    r"|in (?:a (?:moment|minute|second|bit|while)|the (?:next|last) (?:section|chapter|part|slide))"
+    r"|after(?:wards| that))"
+)
+_WE = r"(?:we|i|you)(?:'ll| will| shall|'re going to| are going to|'m going to| am going to)"
+_TURN = r"(?:come|get|go|turn|return|move)(?: back| on)? (?:to|onto|into)"
+_SHOW = (
+    r"(?:look at|see|cover|show(?: you)?|explain|discuss|describe|present|treat|deal with"
+    r"|talk about|say more (?:on|about)|hear (?:more )?about)"
+)
+_TOLD = r"(?:covered|described|shown|explained|discussed|dealt with|treated|told|listed|given)"
+_FORMS = tuple(
+    re.compile(pattern)
+    for pattern in (
+        rf"{_WE} (?:{_TURN}|{_SHOW}) (?P<what>.+?),? {_LATER}\b",
+        rf"{_LATER},? {_WE} (?:{_TURN}|{_SHOW}) (?P<what>[^,;.]+)",
+        rf"(?P<what>[^,;.]+?) (?:is|are|will be|gets?) {_TOLD} {_LATER}\b",
+        rf"more (?:on|about|of) (?P<what>.+?),? {_LATER}\b",
+        rf"{_WE} {_TURN} (?P<what>[^,;.]+)",
+    )
+)
+_NAMELESS = JOINING | several("all thing things topic point one ones")
+MOST_SIGNS = 1000
+"""Signs of a sentence that are looked at; nobody promises at such length."""
+
+_FILLING = several("more detail details part rest question few word words")
+
+
+def promises(passages: Sequence[Passage], grounds: Grounds) -> Iterator[Remark]:
+    """Yield a remark on each promise that nothing later keeps.
+
+    A promise is kept by one later paragraph that holds every naming word of what was promised, in
+    its text or its heading, in whatever order. Sentences that promise keep nothing.
+    """
+    made = {at: _promised(passage.text) for at, passage in enumerate(passages)}
+    held = _blocks_by_word(passage for at, passage in enumerate(passages) if made[at] is None)
+    for at, what in made.items():
+        if what is None or (what and _kept(what, passages, at, held)):
+            continue
+        yield _remark(passages[at], what, grounds)
+
+
+def _remark(passage: Passage, what: Sequence[str], grounds: Grounds) -> Remark:
+    if not what:
+        said = "It does not say what is to come, so nobody can tell whether it does."
+        return Remark(passage, "promise", said=said)
+    said = f"The draft ends without coming to it: {' '.join(what)}."
+    now = grounds.tellings(what)
+    if now is None:
+        return Remark(passage, "promise", said=said)
+    return Remark(passage, "promise", sentence=now.says, said=said, proof=Quoted(now.facts))
+
+
+def _promised(text: str) -> tuple[str, ...] | None:
+    """Return the naming words of what a sentence promises; ``None`` when it promises nothing."""
+    folded = text[:MOST_SIGNS].casefold().replace("’", "'")
+    for form in _FORMS:
+        found = form.search(folded)
+        if found:
+            words = (word for word in words_of(found["what"]) if word not in _NAMELESS)
+            return tuple(word for word in naming(words) if word not in _FILLING)
+    return None
+
+
+def _blocks_by_word(passages: Iterable[Passage]) -> Mapping[str, set[int]]:
+    held = defaultdict[str, set[int]](set)
+    for passage in passages:
+        for word in stems(f"{passage.heading} {passage.text}"):
+            held[word].add(passage.block)
+    return held
+
+
+def _kept(
+    what: Sequence[str], passages: Sequence[Passage], at: int, held: Mapping[str, set[int]]
+) -> bool:
+    return _kept_later(what, passages[at], held) or _kept_here(what, passages, at)
+
+
+def _kept_later(what: Sequence[str], promise: Passage, held: Mapping[str, set[int]]) -> bool:
+    blocks = set.intersection(*(held.get(word, set()) for word in what))
+    return max(blocks, default=0) > promise.block
+
+
+def _kept_here(what: Sequence[str], passages: Sequence[Passage], at: int) -> bool:
+    """Say whether the rest of the paragraph of a promise keeps it."""
+    block, held = passages[at].block, set[str]()
+    for later in range(at + 1, len(passages)):
+        if passages[later].block != block:
+            break
+        held.update(stems(passages[later].text))
+    return held.issuperset(what)

@@ -1,0 +1,67 @@
+"""Names that vary: one thing, two names, and a reader who takes them for two things."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from baywright.language.findings.grounds import Grounds
+from baywright.language.passages import Passage, Remark
+from baywright.language.word_forms import stem
+
+
+def varying_names(passages: Sequence[Passage], grounds: Grounds) -> Iterator[Remark]:
+    """Yield a remark where a thing first gets a second name.
+
+    A name is no second one when all its words are in the other: ``supply`` is short for ``power
+    supply``. A short name that several things could have stands for none of them.
+    """
+    names = _sure(grounds.names)
+    if not names:
+        return
+    pattern = _pattern(names)
+    first: dict[str, tuple[str, Passage]] = {}
+    told: set[tuple[str, str]] = set()
+    for passage in passages:
+        for found in pattern.finditer(passage.text):
+            name = _singular(found.group().casefold())
+            thing = names[name]
+            known, where = first.setdefault(thing, (found.group(), passage))
+            if (thing, name) in told or _is_short_for(name, _singular(known.casefold())):
+                continue
+            told.add((thing, name))
+            said = f"“{found.group()}” is “{known}” at {where.place.where}; keep to one name."
+            yield Remark(passage, "name", said=said)
+
+
+def _sure(names: Mapping[str, str]) -> dict[str, str]:
+    """Return the names that no other thing has as the end of its own."""
+    folded = {_singular(name.casefold()): thing for name, thing in names.items()}
+    ends = {(name.split()[-1], thing) for name, thing in folded.items() if " " in name}
+    return {
+        name: thing
+        for name, thing in folded.items()
+        if not any(end == name and other != thing for end, other in ends)
+    }
+
+
+def _pattern(names: Mapping[str, str]) -> re.Pattern[str]:
+    forms = map(_form, sorted(names, key=len, reverse=True))
+    return re.compile(rf"\b(?:{'|'.join(forms)})\b", re.IGNORECASE)
+
+
+def _form(name: str) -> str:
+    """Return what a name looks like, alone or many of it."""
+    if name.endswith("y"):
+        return rf"{re.escape(name[:-1])}(?:y|ies)"
+    return rf"{re.escape(name)}(?:e?s)?"
+
+
+def _singular(name: str) -> str:
+    *before, last = name.split() or [""]
+    return " ".join([*before, stem(last)])
+
+
+def _is_short_for(one: str, other: str) -> bool:
+    first, second = set(one.split()), set(other.split())
+    return first <= second or second <= first
