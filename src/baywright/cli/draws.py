@@ -8,7 +8,7 @@ from pathlib import Path
 
 from baywright.cli.guarding import ANSWERED, guarded
 from baywright.cli.output import progress, show_json
-from baywright.desk.drawing import VIEWS, Wanted, draw, drawing_json, picture
+from baywright.desk.drawing import VIEW_NAMES, Wanted, draw, drawing_json, picture
 from baywright.desk.request import Request, opened
 from baywright.files.books import read_build
 from baywright.files.folders import write_files
@@ -39,7 +39,7 @@ def draw_views(
     book: str, path: Path | None, request: Request, wanted: Wanted, output: Output, *, as_json: bool
 ) -> int:
     """Draw a book, with a build or with nothing decided."""
-    views = output.views or tuple(VIEWS)
+    views = output.views or VIEW_NAMES
     form = _form(output)
     if not as_json and output.out is None and len(views) > 1:
         raise _no_folder(len(views))

@@ -26,6 +26,9 @@ from baywright.papers.printing import pdf, png
 from baywright.problems import Problems, problem, suggestion
 from baywright.space import Assignment
 
+VIEW_NAMES = tuple(VIEWS)
+"""The views there are."""
+
 WIDEST = 6000.0
 """Widest sheet [px]."""
 

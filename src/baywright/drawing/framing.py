@@ -154,7 +154,8 @@ def _note_rect(note: Note, scale: float) -> Rect:
     (x, y), height = note.at, 15.0 / scale
     width = width_of(note.words, 12.0) / scale
     left = {"start": x, "middle": x - width / 2, "end": x - width}[note.align]
-    return Rect(left, y - height if note.below else y, width, height)
+    foot = {"above": y, "on": y - height / 2, "below": y - height}[note.stands]
+    return Rect(left, foot, width, height)
 
 
 def framed(scene: Scene, width: float, top: float, wanted: frozenset[str]) -> Frame:

@@ -113,7 +113,8 @@ def _note(note: Note, frame: Frame) -> Block:
     x, y = frame.point(note.at)
     width, height = width_of(note.words, 12.0), 12.0 * 1.25
     left = {"start": x, "middle": x - width / 2, "end": x - width}[note.align]
-    box = Rect(left, y if note.below else y - height, width, height)
+    top = {"above": y - height, "on": y - height / 2, "below": y}[note.stands]
+    box = Rect(left, top, width, height)
     return Block((note.words,), box, 12.0, style="label", align="start")
 
 

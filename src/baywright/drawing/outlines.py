@@ -7,6 +7,7 @@ supplies and others have an outline for each position, or are drawn as one.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -127,18 +128,21 @@ def _unit_shape(subject: Subject, name: str, unit: Unit, rect: Rect) -> Shape:
 
 def ports(subject: Subject, view: str, shift: float = 0.0) -> Iterator[Group]:
     """Yield the ports that are always there and have an outline in a view."""
+    numbers = Counter[str]()
     for port in subject.book.chassis.ports:
         rects = rects_in(port.at, view, shift)
         if rects:
-            yield _port_group(port, rects)
+            kind = f"{view} {port.type}".replace(" ", "-")
+            numbers[kind] += 1
+            more = f"-{numbers[kind]}" if numbers[kind] > 1 else ""
+            yield _port_group(f"port-{kind}{more}", port, rects)
 
 
-def _port_group(port: Port, rects: tuple[Rect, ...]) -> Group:
-    name = f"{port.scope}-{port.type}"
+def _port_group(name: str, port: Port, rects: tuple[Rect, ...]) -> Group:
     speed = f", {port.speed.text}" if port.speed is not None else ""
     says = f"{len(rects)} × {port.type}{speed}"
     shapes = tuple(
-        Shape(f"{name}.{i + 1}", rect, State.FITTED, str(port.type), says, form=Form.PORT)
+        Shape(f"{name}.{i + 1}", rect, State.FITTED, "", says, form=Form.PORT)
         for i, rect in enumerate(rects)
     )
     return Group(name, "ports" if len(rects) > 1 else "port", says, rects, shapes)

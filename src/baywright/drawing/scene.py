@@ -120,13 +120,13 @@ class Note:
         words: the text.
         at: the point [mm].
         align: ``start``, ``middle`` or ``end``.
-        below: whether it hangs below the point.
+        stands: ``above`` the point, ``on`` it or ``below`` it.
     """
 
     words: str
     at: Point
     align: str = "start"
-    below: bool = False
+    stands: str = "above"
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from baywright.drawing.contents import State
 from baywright.drawing.geometry import Rect
@@ -31,11 +32,18 @@ def scene(subject: Subject) -> Scene:
         groups=tuple(group.raised(MARGIN) for group in drawn.groups),
         strokes=tuple(_air(running, depth)),
         notes=(
-            Note("air in", (width / 2, 2.0), "middle"),
-            Note("air out", (width / 2, depth + 2 * MARGIN - 2.0), "middle", below=True),
+            Note("air in", (_between(fans, width), MARGIN / 2), "middle", "on"),
+            Note("air out", (_between(fans, width), depth + 1.5 * MARGIN), "middle", "on"),
         ),
         remarks=(*_said(subject, running, fans), *undrawn, *drawn.remarks),
     )
+
+
+def _between(fans: list[Shape], width: float) -> float:
+    """Return a place across the machine where no arrow runs: between two fans near the middle."""
+    middles = sorted(fan.rect.middle[0] for fan in fans)
+    gaps = [(one + other) / 2 for one, other in pairwise(middles)]
+    return min(gaps, key=lambda x: abs(x - width / 2), default=width / 2)
 
 
 def _air(running: list[Shape], depth: float) -> Iterator[Stroke]:

@@ -32,13 +32,13 @@ class Cord:
 def scene(subject: Subject) -> Scene:
     """Return feeds at the left and supplies at the right."""
     cords = [cord for name in subject.book.places_of(Supplies) for cord in _cords(subject, name)]
-    feeds = list(dict.fromkeys(cord.feed for cord in cords if cord.feed)) or ["feed"]
+    feeds = list(dict.fromkeys(cord.feed for cord in cords if cord.feed)) or [""]
     units = [cord.unit for cord in sorted(cords, key=lambda cord: _rank(feeds, cord.feed))]
     height = height_for(feeds, units)
-    left = column(feeds, 0.0, WIDTH, height)
+    left = column([_box(feed) for feed in feeds], 0.0, WIDTH, height)
     right = column(units, WIDTH + GAP, WIDTH, height)
     lines = [
-        (f"cord.{c.unit}", c.feed, c.unit, "cord", f"feed {c.feed} to {c.unit}")
+        (f"cord.{c.unit}", _box(c.feed), c.unit, "cord", f"feed {c.feed} to {c.unit}")
         for c in cords
         if c.feed and _fitted(subject, c)
     ]
@@ -47,13 +47,18 @@ def scene(subject: Subject) -> Scene:
         "Feeds",
         (2 * WIDTH + GAP, height),
         groups=(
-            *(_feed(subject, name, rect) for name, rect in left.items()),
+            *(_feed(subject, feed, left[_box(feed)]) for feed in feeds),
             *(_supply(subject, cord, right[cord.unit]) for cord in cords),
         ),
         strokes=tuple(fanned(lines, {**left, **right})),
         remarks=tuple(_remarks(subject, cords)),
         to_scale=False,
     )
+
+
+def _box(feed: str) -> str:
+    """Return the id of the box of a feed; a feed may be called like a place."""
+    return f"feed.{feed}" if feed else "feed"
 
 
 def _rank(feeds: list[str], feed: str) -> int:
@@ -80,8 +85,7 @@ def _feed(subject: Subject, name: str, rect: Rect) -> Group:
     stated = subject.build.site.feeds.get(name) if subject.build is not None else None
     known = stated is not None and stated.current is not None
     says = stated.current.text if stated is not None and known else "not stated"
-    title = "feed" if name == "feed" else f"feed {name}"
-    return other_box(name, title, says, rect, known=known)
+    return other_box(_box(name), f"feed {name}".strip(), says, rect, known=known)
 
 
 def _supply(subject: Subject, cord: Cord, rect: Rect) -> Group:

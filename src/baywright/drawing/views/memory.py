@@ -70,7 +70,7 @@ def _letters(
     for channel in range(bank.channels.known):
         x = corner[0] + _place(bank, channel * each) + width / 2
         letter = units[channel * each].label.rstrip("0123456789")
-        yield Note(letter, (x, corner[1] - 2.0), "middle", below=True)
+        yield Note(letter, (x, corner[1] - 2.0), "middle", "below")
     yield Note(naming.named_with_id(subject.book, name), (corner[0], corner[1] + LENGTH + 3.0))
 
 

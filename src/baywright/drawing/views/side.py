@@ -15,6 +15,9 @@ VIEW = "side"
 STEP = 26.0
 """Distance of two measures below the machine [mm]."""
 
+NARROW_STEP = 48.0
+"""The same where a millimetre is small."""
+
 
 def scene(subject: Subject) -> Scene:
     """Return the side, with the front at the left edge and measures below."""
@@ -22,11 +25,12 @@ def scene(subject: Subject) -> Scene:
     depth, height = millimetres(chassis.depth), millimetres(chassis.height)
     measures = [each for each in _measures(subject) if each[1].value is not None]
     reach = max(millimetres(fact) for _, fact in measures)
-    foot = STEP * len(measures) + 4
+    step = NARROW_STEP if subject.narrow else STEP
+    foot = step * len(measures) + 4
     strokes: list[Stroke] = []
     notes: list[Note] = []
     for row, (words, fact) in enumerate(measures):
-        y = foot - STEP * (row + 1)
+        y = foot - step * (row + 1)
         strokes += _measure(millimetres(fact), y, foot)
         notes.append(Note(f"{words} {fact.text}", (4.0, y + 2.0)))
     return Scene(
@@ -46,7 +50,7 @@ def _measures(subject: Subject) -> Iterator[tuple[str, Fact[Quantity]]]:
     chassis = subject.book.chassis
     yield "depth", chassis.depth
     for words, fact in (
-        ("centre of mass without parts, behind the front,", chassis.centre_depth),
+        ("centre of mass, empty,", chassis.centre_depth),
         ("rails from", chassis.rails_from),
         ("rails to", chassis.rails_to),
     ):
