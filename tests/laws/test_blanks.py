@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from baywright.desk.opening import open_book
 from baywright.files.books import bundled_books, read_build
-from baywright.laws.blanks import blank_parts, blanks
+from baywright.laws.blanks import blank_parts, blank_totals, blanks
 from baywright.laws.builds import codes_of
 
 # From the demo scenario: empty bays and unused zones need blanks. N2 has one cage with eight
@@ -38,3 +40,14 @@ def test_empty_accelerator_places_need_one_blank_each() -> None:
 def test_what_closes_something_is_known() -> None:
     assert blank_parts(open_book("p1").book) == {"blank-bay", "blank-media"}
     assert blank_parts(open_book("f2").book) == {"blank-bay", "blank-zone"}
+
+
+@pytest.mark.parametrize("book", ["f1", "f2", "p1", "l4"])
+def test_totals_are_what_builds_need(book: str) -> None:
+    machine, panel = open_book(book).machine, open_book(book).panel
+    totals = blank_totals(machine)
+    rows = panel.prover.each(machine.space, tuple(c.name for c in machine.space.choices))
+    for row in itertools.islice(rows, 50):
+        values = {c.name: at for c, at in zip(machine.space.choices, row, strict=True)}
+        found = {name: int(total.value(values)) for name, total in totals.items()}
+        assert {name: number for name, number in found.items() if number} == blanks(machine, values)

@@ -67,7 +67,9 @@ def blank_totals(machine: Machine) -> dict[str, Linear]:
 def _totals_at(machine: Machine, place: str) -> Iterator[tuple[str, Linear]]:
     held, choices = machine.book.places[place], machine.frame.at(place)
     options = {choice: machine.frame.options(choice) for choice in choices}
-    closing = {cage.blank for each in options.values() for o in each for cage in _cages(machine, o)}
+    cages = [cage for each in options.values() for o in each for cage in _cages(machine, o)]
+    # A cage that always comes filled leaves no bay empty.
+    closing = {cage.blank for cage in cages if cage.filled is None or not cage.filled.known}
     if len(closing) == 1:
         bays = {
             choice: tuple(Fraction(_bays_left(machine, option)) for option in each)

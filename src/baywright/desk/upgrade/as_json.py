@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from fractions import Fraction
 
 from baywright.answers.as_json import Json, amount_json, build_json, verdict_json
@@ -109,7 +108,15 @@ def _step(number: int, step: Step) -> Json:
 
 
 def _act(act: Act) -> Json:
-    return {**asdict(act), "part": act.part or None, "count": act.count if act.part else None}
+    return {
+        "verb": act.verb,
+        "place": act.place,
+        "part": act.part or None,
+        "count": act.count if act.part else None,
+        "from": act.source or None,
+        "value": act.value or None,
+        "spare": act.spare,
+    }
 
 
 def _effort(effort: Effort) -> Json:
