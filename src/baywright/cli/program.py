@@ -11,6 +11,7 @@ import typer
 
 from baywright import __version__
 from baywright.cli import (
+    draft_commands,
     draw_commands,
     list_commands,
     machine_commands,
@@ -447,6 +448,7 @@ def demo(
     _perform(lambda: commands.demo(out, commands.Request(*request), as_json=as_json))
 
 
+draft_commands.add_to(app)
 draw_commands.add_to(app)
 list_commands.add_to(app)
 machine_commands.add_to(app)

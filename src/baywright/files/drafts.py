@@ -72,7 +72,7 @@ def _draft(
     yield from (f"  # {place} is left open: {why}" for place, why in open_places)
 
 
-def write_draft(path: Path, text: str) -> None:
+def write_draft(path: Path, text: str | bytes) -> None:
     """Write a draft into a new file, whole or not at all.
 
     Raises:

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
-
-from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
 from baywright.answers.wording import Sheet
-from baywright.papers.load_line import load_line
+from baywright.papers.environment import environment
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,29 +51,16 @@ class Report:
         return (*self.questions, *self.builds, *self.books)
 
 
-@cache
-def _environment() -> Environment:
-    environment = Environment(
-        loader=PackageLoader("baywright.papers"),
-        autoescape=select_autoescape(("html.j2",), default=False),
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.filters["load_line"] = load_line
-    return environment
-
-
 def report_page(report: Report) -> str:
     """Return the whole report as one page of HTML that needs nothing else."""
-    return _environment().get_template("report.html.j2").render(report=report)
+    return environment().get_template("report.html.j2").render(report=report)
 
 
 def build_page(report: Report, entry: Entry) -> str:
     """Return the judgement of one build as a page of its own."""
-    return _environment().get_template("build.html.j2").render(report=report, entry=entry)
+    return environment().get_template("build.html.j2").render(report=report, entry=entry)
 
 
 def report_text(report: Report) -> str:
     """Return the report as text in Markdown."""
-    return _environment().get_template("report.md.j2").render(report=report)
+    return environment().get_template("report.md.j2").render(report=report)

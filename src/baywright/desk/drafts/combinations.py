@@ -10,6 +10,7 @@ from baywright.desk.asking import ask
 from baywright.desk.opening import Opened
 from baywright.language.findings.grounds import Amounts, Exact
 from baywright.language.word_forms import several, stems
+from baywright.laws.wording import listed
 
 _WORDS = several("combination layout configuration arrangement")
 
@@ -28,10 +29,11 @@ def with_combinations(opened: Opened, amounts: Amounts) -> Amounts:
         found = ask(opened, f"ways({', '.join(names)})").verdict
         if not isinstance(found, Count):
             return None
-        return Exact(f"{len(found.rows):,} combinations of {', '.join(names)}", 1)
+        return Exact(f"{len(found.rows):,} combinations of {listed(names)}", 1)
 
     def amount(words: Sequence[str]) -> Exact | None:
-        if words and stems(words[0])[:1] and stems(words[0])[0] in _WORDS:
+        # Combinations of one thing are not those of the whole machine.
+        if words and _WORDS.issuperset(stems(words[0])) and "of" not in words[1:2]:
             return layouts()
         return amounts(words)
 
