@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 
 from baywright.answers.figures import amount
 from baywright.answers.verdicts import Bound
@@ -36,6 +35,8 @@ LEAST = ("price", "load", "mass", "fans")
 
 EMPTY = "empty"
 
+REACHED = Origin("compare.reached", "wish", "The number is reached.")
+
 BY_ID = ("parts", "places", "settings", "models", "locks", "interlocks", "lights", "links", "rules")
 """Sections that hold things by id; each is one row."""
 
@@ -67,15 +68,58 @@ def _side(opened: Opened) -> Side:
 
 def _figures(first: Opened, second: Opened) -> Iterator[Compared]:
     """Yield the most or the least of every number that either machine has."""
+    sides = _Reach(first), _Reach(second)
     for question in dict.fromkeys((*_questions(first.machine), *_questions(second.machine))):
-        one, other = _bound(first, question), _bound(second, question)
+        one, other = (side.bound(question) for side in sides)
         if one is None and other is None:
             continue
         a, b = one.figure.value if one else None, other.figure.value if other else None
-        what = _what(one or other)
-        asked_for = other is not None and other.most
-        conditions = _only_if(second, first, question, other) if other and asked_for else ()
-        yield Compared("At most", what, _said(one), _said(other), word_of(a, b), conditions)
+        mine, theirs = (side.conditions(question) for side in sides)
+        only_if = tuple(each for each in theirs if each not in mine)
+        yield Compared(
+            "At most", _what(one or other), _said(one), _said(other), word_of(a, b), only_if
+        )
+
+
+class _Reach:
+    """What one machine reaches, each question asked once.
+
+    Args:
+        opened: the book.
+    """
+
+    def __init__(self, opened: Opened) -> None:
+        self._opened = opened
+        self._bounds: dict[str, Bound | None] = {}
+        self._usual = opened.inquiry().options(opened.machine.space)
+
+    def bound(self, question: str) -> Bound | None:
+        """Return the answer of a question, or ``None`` where the book has no such thing."""
+        if question not in self._bounds:
+            try:
+                verdict = ask(self._opened, question).verdict
+            except Problems:
+                verdict = None
+            self._bounds[question] = verdict if isinstance(verdict, Bound) else None
+        return self._bounds[question]
+
+    def conditions(self, question: str) -> tuple[str, ...]:
+        """Return how sockets and settings have to be for the most of a number to be reached."""
+        found, machine, mark = self.bound(question), self._opened.machine, Mark("comparison", 1, 1)
+        if found is None or not found.most or not found.figure.value:
+            return ()
+        inner = question.partition("(")[2][:-1]
+        number = machine.translator.value(machine.read(parse(inner, mark), mark).expression)
+        if not isinstance(number, Linear | Lookup | Lowest):
+            return ()
+        level = machine.translator.level(number, "==", found.figure.value)
+        reached = encode(level, REACHED, machine.sizes)
+        space = machine.space.extended(
+            reached.choices,
+            (law for law in reached.laws if isinstance(law, Table)),
+            (law for law in reached.laws if isinstance(law, Sum)),
+        )
+        return tuple(_forced(machine, self._opened.inquiry().options(space), self._usual))
 
 
 def _what(bound: Bound | None) -> str:
@@ -106,41 +150,6 @@ def _ports(book: Book) -> Iterator[str]:
     parts = (port for part in book.parts.values() for port in part.ports)
     for port in (*book.chassis.ports, *parts):
         yield f'most(ports("{port.type}", at="{port.scope}"))'
-
-
-def _bound(opened: Opened, question: str) -> Bound | None:
-    """Return the answer of a question, or ``None`` where the book has no such thing."""
-    try:
-        verdict = ask(opened, question).verdict
-    except Problems:
-        return None
-    return verdict if isinstance(verdict, Bound) else None
-
-
-def _only_if(opened: Opened, other: Opened, question: str, bound: Bound) -> tuple[str, ...]:
-    """Return what every build with that figure has, beyond what the other machine asks for it."""
-    mine = _conditions(opened, question, bound.figure.value)
-    there = _bound(other, question)
-    theirs = _conditions(other, question, there.figure.value) if there else ()
-    return tuple(each for each in mine if each not in theirs)
-
-
-def _conditions(opened: Opened, question: str, value: Fraction) -> tuple[str, ...]:
-    """Return how sockets and settings have to be for a number to be reached."""
-    machine, mark = opened.machine, Mark("comparison", 1, 1)
-    inner = question.partition("(")[2][:-1]
-    number = machine.translator.value(machine.read(parse(inner, mark), mark).expression)
-    if not isinstance(number, Linear | Lookup | Lowest):
-        return ()
-    origin = Origin("compare.reached", "wish", "The number is reached.")
-    reached = encode(machine.translator.level(number, "==", value), origin, machine.sizes)
-    space = machine.space.extended(
-        reached.choices,
-        (law for law in reached.laws if isinstance(law, Table)),
-        (law for law in reached.laws if isinstance(law, Sum)),
-    )
-    inquiry = opened.inquiry()
-    return tuple(_forced(machine, inquiry.options(space), inquiry.options(machine.space)))
 
 
 def _forced(

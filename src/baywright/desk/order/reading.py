@@ -198,6 +198,8 @@ def _machine(entry: Entry, count: int, book: Book, found: _Found) -> bool:
     """Read a line that names the machine itself or one of its ready-made models."""
     key, where = key_of(entry.text), entry.row.where
     about = book.book
+    if not key:
+        return False
     bare = key.removesuffix("chassis").removesuffix("barebone").removesuffix("machine")
     if bare in ("", key_of(about.id), key_of(about.name), key_of(f"{about.maker}{about.name}")):
         found.machines.append((count, where))
