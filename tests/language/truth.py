@@ -85,8 +85,10 @@ def _compared(where: Site, claim: Compare) -> Truth:
             # GB of memory and of drives differ, so the unit is read as one of the figure.
             meant = Quantity(quantity.magnitude, quantity.unit, figure.dimension)
             return _of(so=OPERATORS[claim.op](figure.value, meant.canonical))
-        case other:
-            message = f"{text(claim)} compares what cannot be compared: {other}"
+        case No(), _:
+            return Truth.FALSE  # no build has the condition
+        case other, _:
+            message = f"{text(claim)} cannot be compared: {type(other).__name__}"
             raise ValueError(message)
 
 
