@@ -19,6 +19,9 @@ from baywright.drawing.geometry import Point, Rect, crosses
 RADIUS = 10.0
 """Radius of a circle [px]."""
 
+DOT = 2.4
+"""Radius of the dot at the end of a leader [px]."""
+
 GAP = 24.0
 """Least distance of two circles on one rail [px]; more than two radii."""
 
@@ -158,7 +161,7 @@ def _cost(
 ) -> tuple[int, float]:
     """Return what speaks against a choice: lines it crosses or covers, then its length."""
     start, end = choice.straight(bounds)
-    near = 0.008 * (bounds.width + bounds.height)
+    near = 0.004 * (bounds.width + bounds.height)
     crossed = sum(crosses(start, end, rect) for rect in drawn.rects)
     crossed += sum(crosses(*line, _grown(start, end, near / 4)) for line in drawn.lines)
     crossed += sum(8 for other in taken if _meet(start, end, *other.straight(bounds), near))
@@ -197,10 +200,10 @@ class Callout:
     joints: tuple[Point, ...]
 
     @property
-    def box(self) -> Rect:
-        """The square around the circle."""
-        x, y = self.centre
-        return Rect(x - RADIUS, y - RADIUS, 2 * RADIUS, 2 * RADIUS)
+    def dot(self) -> Rect:
+        """The square around the dot at the anchor, with a little room."""
+        x, y = self.joints[-1]
+        return Rect(x - DOT - 1, y - DOT - 1, 2 * DOT + 2, 2 * DOT + 2)
 
 
 BAND, NEAR, FAR = 14.0, 26.0, 50.0

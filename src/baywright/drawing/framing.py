@@ -23,7 +23,7 @@ from baywright.drawing.geometry import Point, Rect
 from baywright.drawing.labels import Block
 from baywright.drawing.lettering import width_of
 from baywright.drawing.pen import lettered
-from baywright.drawing.scene import Note, Scene
+from baywright.drawing.scene import Note, Scene, Stroke
 from baywright.drawing.svg import Node, line
 
 LEAST_WIDTH = 320.0
@@ -111,6 +111,11 @@ class _Plan:
         return self.width - 2 * margin_of(self.width)
 
     @property
+    def _joins(self) -> list[Stroke]:
+        """Lines that mean something; the others run below the places."""
+        return [stroke for stroke in self.scene.strokes if stroke.id and not stroke.arrow]
+
+    @property
     def least_scale(self) -> float:
         """Scale with rails at both sides; the real one is not smaller."""
         return self.scale(2 * depth(1, 0.0))
@@ -142,7 +147,7 @@ class _Plan:
         asked = [Wanted(group.id, tuple(map(down, group.rects))) for group in groups]
         drawn = [down(rect) for group in self.scene.groups for rect in group.rects]
         notes = [down(_note_rect(note, self.least_scale)) for note in self.scene.notes]
-        lines = (pair for stroke in self.scene.strokes for pair in pairwise(stroke.points))
+        lines = (pair for stroke in self._joins for pair in pairwise(stroke.points))
         flipped = tuple(((x1, up - y1), (x2, up - y2)) for (x1, y1), (x2, y2) in lines)
         obstacles = Drawn((*drawn, *notes), flipped)
         most: dict[Side, int] = {"top": over, "bottom": over, "left": beside, "right": beside}

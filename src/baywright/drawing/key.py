@@ -172,7 +172,7 @@ def _cells(row: Sequence[tuple[str, str, float]], right: float, y: float) -> Ite
     for title, words, width in row:
         yield box(Rect(x, y, width, CELL), class_="cell")
         yield from lettered(_line(title, x + 10.0, y + 2.0, "faint", 11.0))
-        yield from lettered(_line(words, x + 10.0, y + 19.0, "said"))
+        yield from lettered(_line(words, x + 10.0, y + 19.0, "value"))
         x += width
 
 

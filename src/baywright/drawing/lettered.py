@@ -48,6 +48,7 @@ class Lettered:
         blocks: letters in and beside shapes.
         tags: names of places over their positions, each on a plate.
         badges: highlights.
+        unmarked: ids of highlighted places whose highlight has no room for its words.
         tagged: ids of places with a tag.
         bare: ids of places that nothing is written in.
     """
@@ -57,6 +58,7 @@ class Lettered:
     blocks: tuple[Block, ...]
     tags: tuple[Block, ...]
     badges: tuple[Badge, ...]
+    unmarked: tuple[str, ...]
     tagged: frozenset[str]
     bare: frozenset[str]
 
@@ -90,9 +92,10 @@ def _lettered(scene: Scene, frame: Frame, highlights: Mapping[str, Highlight]) -
     notes = [_note(note, frame) for note in scene.notes]
     numbered = tuple(placed(frame.anchors, frame.bounds, frame.region))
     lines = tuple(pair for each in numbered for pair in pairwise(each.joints))
-    around = Obstacles(tuple(block.box for block in notes), lines)
-    badges = tuple(_badges(scene, frame, highlights, around))
-    around = around.joined([badge.room for badge in badges])
+    dots = [each.dot for each in numbered]
+    around = Obstacles((*(block.box for block in notes), *dots), lines)
+    badges = dict(_badges(scene, frame, highlights, around))
+    around = around.joined([badge.room for badge in badges.values()])
     tags = dict(_tags(scene, frame, around))
     around = around.joined([tag.box for tag in tags.values()])
     inside = {
@@ -103,7 +106,8 @@ def _lettered(scene: Scene, frame: Frame, highlights: Mapping[str, Highlight]) -
         numbered,
         (*notes, *(block for blocks in inside.values() for block in blocks)),
         tuple(tags.values()),
-        badges,
+        tuple(badges.values()),
+        tuple(name for name in highlights if name not in badges and scene.marked(name)),
         frozenset(tags),
         frozenset(name for name, blocks in inside.items() if not blocks) - set(tags),
     )
@@ -120,13 +124,13 @@ def _note(note: Note, frame: Frame) -> Block:
 
 def _badges(
     scene: Scene, frame: Frame, highlights: Mapping[str, Highlight], around: Obstacles
-) -> Iterator[Badge]:
+) -> Iterator[tuple[str, Badge]]:
     """Yield a plate for each highlighted place that has room for it."""
     for name, mark in highlights.items():
         spots = (_plate(mark, frame.rect(rect), around) for rect in scene.marked(name))
         found = next((badge for badge in spots if badge is not None), None)
         if found is not None:
-            yield found
+            yield name, found
 
 
 def _plate(mark: Highlight, rect: Rect, around: Obstacles) -> Badge | None:
@@ -195,7 +199,7 @@ def _inside(group: Group, frame: Frame, around: Obstacles, *, tagged: bool) -> l
     if min(rect.height for rect in rects) < LOW:
         return _on_solid(group, _in_line(group.shapes, rects, around), rects)
     labels = _at_feet(group.shapes, rects, around)
-    foot, head = (FOOT if labels else 0.0), _head(group, tagged=tagged)
+    foot, head = (FOOT + 4 if labels else 0.0), _head(group, tagged=tagged)
     filled = [
         (shape.letters, Rect(r.x, r.y + head, r.width, max(0.0, r.height - head - foot)))
         for shape, r in zip(group.shapes, rects, strict=True)
@@ -211,7 +215,7 @@ def _head(group: Group, *, tagged: bool) -> float:
 
 def _at_feet(shapes: Iterable[Shape], rects: Sequence[Rect], around: Obstacles) -> list[Block]:
     """Return the names of positions at their feet, or none where one does not fit."""
-    rooms = (_loose(Rect(r.x, r.end - FOOT - 1, r.width, FOOT + 1)) for r in rects)
+    rooms = (_loose(Rect(r.x, r.end - FOOT - 5, r.width, FOOT + 1)) for r in rects)
     wanted = [(((s.label,),), room) for s, room in zip(shapes, rooms, strict=True)]
     return _level(alike(wanted, around))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from baywright.drawing.callouts import RADIUS, Callout
+from baywright.drawing.callouts import DOT, RADIUS, Callout
 from baywright.drawing.contents import State
 from baywright.drawing.geometry import Point, Rect
 from baywright.drawing.labels import Block
@@ -14,6 +14,7 @@ from baywright.drawing.svg import Node, line, node, written
 
 CLASSES = """
 text { fill: var(--ink); }
+.said { paint-order: stroke; stroke: var(--fill); stroke-width: 4px; stroke-linejoin: round; }
 .sheet { fill: var(--sheet); } .body { fill: var(--fill); stroke: var(--ink); stroke-width: 1.6; }
 .label { fill: var(--ink2); } .faint { fill: var(--ink3); } .title { font-weight: 600; }
 .bold { font-weight: 600; } .inverse { fill: var(--sheet); } .penned { fill: var(--pen); }
@@ -23,7 +24,7 @@ text { fill: var(--ink); }
 .empty { fill: var(--sheet); stroke: var(--ink3); stroke-width: .9; }
 .blank { fill: var(--fill); stroke: var(--ink); stroke-width: .9; }
 .taken { fill: none; stroke: var(--ink2); stroke-width: .9; stroke-dasharray: 5 3; }
-.module { fill: var(--solid); stroke: var(--solid); stroke-width: .9; }
+.module { fill: var(--solid); stroke: var(--fill); stroke-width: 1; }
 .frame { fill: var(--fill); stroke: var(--ink); stroke-width: .9; }
 .part { stroke: var(--ink); stroke-width: .9; fill: none; }
 .fine { stroke: var(--ink3); stroke-width: .7; fill: none; }
@@ -215,7 +216,7 @@ def leaders(callouts: Sequence[Callout]) -> Iterator[Node]:
         points = " ".join(f"{written(x)},{written(y)}" for x, y in each.joints)
         yield node("polyline", points=points, class_="leader")
         x, y = each.joints[-1]
-        yield node("circle", cx=x, cy=y, r=2.4, class_="dot")
+        yield node("circle", cx=x, cy=y, r=DOT, class_="dot")
 
 
 def circles(callouts: Sequence[Callout]) -> Iterator[Node]:

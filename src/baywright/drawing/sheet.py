@@ -146,7 +146,7 @@ def _below(
     y = max(frame.region.end, area.y + height if found else 0.0) + 14.0
     room = Rect(left, y, right - left, 0.0)
     for draw in (
-        partial(key.sentences, scene.remarks),
+        partial(key.sentences, (*_unmarked(layout, letters), *scene.remarks)),
         partial(key.legend, scene),
         partial(key.title_block, _cells(scene, imprint)),
     ):
@@ -154,6 +154,14 @@ def _below(
         nodes += more
         room = replace(room, y=room.y + height + (10.0 if more else 0.0))
     return nodes, room.y + 6.0
+
+
+def _unmarked(layout: Layout, letters: Lettered) -> Iterator[str]:
+    """Yield the words of highlights that neither the view nor the key has room for."""
+    numbered = {each.name for each in letters.callouts}
+    for name in letters.unmarked:
+        if name not in numbered:
+            yield f"{name}: {layout.highlights[name].text}."
 
 
 def _key_area(frame: Frame, right: float) -> Rect:

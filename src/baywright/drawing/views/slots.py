@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from baywright.drawing import naming, outlines
 from baywright.drawing.contents import Content
@@ -11,6 +12,9 @@ from baywright.drawing.scene import Group, Scene, Stroke
 from baywright.drawing.schematic import BOX_HEIGHT, STEP, fanned, place_box
 from baywright.drawing.subject import Subject, millimetres
 from baywright.facts.places import Slot
+
+RIM = 4.0
+"""How far the frame of interchangeable slots stands out [mm]."""
 
 LEFT, GAP = 90.0, 80.0
 """Width of a processor, and the room for lanes between it and its slots [mm]."""
@@ -75,7 +79,10 @@ def _slot(subject: Subject, name: str, slot: Slot, rects: list[Rect]) -> Group:
         return place_box(subject, name, rects[0], more)
     drawn = outlines.group(subject, name, tuple(rects))
     says = f"{naming.says(subject.book, content)}; {more}"
-    return Group(name, drawn.name, says, drawn.rects, drawn.shapes)
+    around = _around(rects)
+    wide = Rect(around.x - RIM, around.y - RIM, around.width + 2 * RIM, around.height + 2 * RIM)
+    frame = replace(drawn.frame, rect=wide) if drawn.frame else None
+    return Group(name, drawn.name, says, (wide,), drawn.shapes, frame)
 
 
 def _properties(slot: Slot) -> Iterator[str]:
