@@ -6,6 +6,7 @@ from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
+from baywright.papers.dates import with_dates
 from baywright.papers.load_line import load_line
 
 
@@ -20,4 +21,5 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     found.filters["load_line"] = load_line
+    found.filters["with_dates"] = with_dates
     return found

@@ -33,7 +33,7 @@ def with_combinations(opened: Opened, amounts: Amounts) -> Amounts:
 
     def amount(words: Sequence[str]) -> Exact | None:
         # Combinations of one thing are not those of the whole machine.
-        if words and _WORDS.issuperset(stems(words[0])) and "of" not in words[1:2]:
+        if words and _WORDS.intersection(stems(words[0])) and "of" not in words[1:2]:
             return layouts()
         return amounts(words)
 

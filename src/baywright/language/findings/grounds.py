@@ -25,17 +25,19 @@ class Quoted:
 
     @property
     def sentences(self) -> tuple[str, ...]:
-        """One line for each fact: value, path, source and date."""
-        return tuple(map(_quoted, self.facts))
+        """One line for each source: its facts with their paths, its title and date."""
+        by_source: dict[str, list[str]] = {}
+        for fact in self.facts:
+            source = f"{fact.source}, {fact.date}" if fact.date else fact.source
+            by_source.setdefault(source, []).append(f"{fact.text} ({fact.path})")
+        return tuple(
+            f"{', '.join(quoted)}: {source}" if source else ", ".join(quoted)
+            for source, quoted in by_source.items()
+        )
 
     def as_json(self) -> Mapping[str, object]:
         """Return the facts as plain JSON values."""
         return {"facts": [fact.as_json() for fact in self.facts]}
-
-
-def _quoted(fact: Citation) -> str:
-    source = f"{fact.source}, {fact.date}" if fact.date else fact.source
-    return f"{fact.text} ({fact.path}; {source})" if source else f"{fact.text} ({fact.path})"
 
 
 @dataclass(frozen=True, slots=True)
