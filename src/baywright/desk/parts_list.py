@@ -194,7 +194,7 @@ def table_of(found: PartsList) -> PartsTable:
     )
     about = {"title": f"{found.name}: parts", "subject": found.opened.book.book.name}
     rows = tuple(_cells(row) for row in found.rows)
-    return PartsTable("Parts", columns, rows, tuple(remarks(found)), about)
+    return PartsTable("Parts", columns, rows, (*remarks(found), AID), about)
 
 
 def _cells(row: Listed) -> tuple[Cell, ...]:
@@ -223,7 +223,7 @@ def remarks(found: PartsList) -> Iterator[str]:
     if found.decided:
         yield f"The build leaves open, and the list has at least price: {listed(found.decided)}."
     yield from _blank_remark(found)
-    yield "Watts are the peak draw, DC. " + AID
+    yield "Watts are the peak draw, DC."
 
 
 def _blank_remark(found: PartsList) -> Iterator[str]:
