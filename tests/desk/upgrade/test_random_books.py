@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from baywright.answers.inquiry import Inquiry
+from baywright.answers.inquiry import Inquiry, Panel
 from baywright.answers.upgrading import CHEAPEST, GENTLEST, Aim, Upgrades, owned
 from baywright.desk.opening import standard_panel
 from baywright.desk.upgrade.between import Between
 from baywright.desk.upgrade.sequence import Move
 from baywright.desk.upgrade.steps import Order, ground_of, order_of
+from baywright.engines.contract import Limit
 from baywright.facts.parts import Drive
 from baywright.laws.builds import parts_list
 from baywright.laws.machine import Machine
@@ -36,18 +39,18 @@ def pairs(draw: st.DrawFn) -> tuple[Sample, Mapping[str, int], Mapping[str, int]
     return sample, draw(builds), draw(builds)
 
 
-def between(sample: Sample, start: Mapping[str, int], target: Mapping[str, int]) -> Between:
-    panel = standard_panel()
-    return Between(sample.machine, start, target, panel.prover, panel.limit)
+NO_TIME = replace(standard_panel(), patience_for_the_best=Limit(0))
 
 
-@settings(max_examples=60, deadline=None)
-@given(pairs())
+@pytest.mark.parametrize("panel", [standard_panel(), NO_TIME], ids=["best", "step by step"])
+@settings(max_examples=50, deadline=None)
+@given(drawn=pairs())
 def test_steps_lead_to_the_target_through_legal_states(
-    drawn: tuple[Sample, Mapping[str, int], Mapping[str, int]],
+    drawn: tuple[Sample, Mapping[str, int], Mapping[str, int]], panel: Panel
 ) -> None:
     sample, start, target = drawn
-    order = order_of(between(sample, start, target))
+    order = order_of(Between(sample.machine, start, target, panel))
+    assert order.complete == (panel is not NO_TIME or not order.steps)
     space, held = sample.machine.space, start
     for step in order.steps:
         for state in (*step.passed, step.leaves):
@@ -73,7 +76,8 @@ def stock_is_enough(
 def test_no_order_is_shorter(
     drawn: tuple[Sample, Mapping[str, int], Mapping[str, int]],
 ) -> None:
-    states = between(*drawn)
+    sample, start, target = drawn
+    states = Between(sample.machine, start, target, standard_panel())
     assume(len(states.changes) <= MOST_CHANGES)
     ground, found = ground_of(states), order_of(states)
     assert found.complete

@@ -50,6 +50,25 @@ def test_every_change_is_made_once_and_every_state_may_be(ground: Ground) -> Non
     assert done == (1 << len(ground.tasks)) - 1
 
 
+@settings(deadline=None)
+@given(grounds())
+def test_an_order_step_by_step_makes_every_change_through_states_that_may_be(
+    ground: Ground,
+) -> None:
+    last, done = (1 << len(ground.tasks)) - 1, 0
+
+    def smallest(state: int) -> tuple[int, ...]:
+        larger = [s for s in range(last + 1) if s & state == state and s != state]
+        to = min((s for s in larger if ground.allowed(s)), key=int.bit_count)
+        return tuple(i for i in range(len(ground.tasks)) if (to & ~state) >> i & 1)
+
+    for move in ground.step_by_step(smallest):
+        assert move.off or ground.running(done, move.tasks[0])
+        done |= sum(1 << task for task in move.tasks)
+        assert ground.allowed(done)
+    assert done == last
+
+
 def plain(number: int, allowed: set[int], hot: bool = False, most: int = 100) -> Ground:
     tasks = [Task(0, Fraction(1))] * number
     return Ground(tasks, lambda d: d in allowed, lambda _, t: hot, lambda _: (0, 0), most)

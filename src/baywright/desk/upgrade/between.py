@@ -10,22 +10,35 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
-from baywright.answers.inquiry import RecheckError, StoppedError
+from baywright.answers.inquiry import Panel, RecheckError, StoppedError
 from baywright.desk.judging import LIMITS
 from baywright.desk.upgrade.sequence import Done, OutOfStatesError
-from baywright.engines.contract import Assumptions, Cut, Engine, Impossible, Limit, Possible
+from baywright.engines.contract import (
+    Assumptions,
+    Best,
+    Cut,
+    Impossible,
+    Objective,
+    Possible,
+)
 from baywright.engines.preparation import Deadline
-from baywright.facts.parts import Drive
+from baywright.facts.parts import Drive, Part
 from baywright.laws.blanks import blanks
 from baywright.laws.builds import parts_list
 from baywright.laws.frame import Option
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
-from baywright.space import Assignment, broken
+from baywright.space import Assignment, Origin, Sum, broken
 
 BLANKS = "a blank for every empty bay and place"
 """The protection that a state lacks which needs more blanks than both ends have."""
+
+
+_SOME = Origin("upgrade.some", "law", "Something is changed.")
+_STOCK = "upgrade.stock"
+_DATA = "upgrade.data"
 
 
 @dataclass
@@ -36,15 +49,14 @@ class Between:
         machine: the machine.
         start: the first build, complete.
         target: the last build, complete.
-        engine: finds out whether a state is legal.
-        limit: time for all states together.
+        panel: the engines: the prover finds out whether a state is legal, the optimiser which
+            changes at once lead to one. The time for the best order is that for the best of all.
     """
 
     machine: Machine
     start: Assignment
     target: Assignment
-    engine: Engine
-    limit: Limit
+    panel: Panel
     changes: tuple[str, ...] = field(init=False)
     _known: dict[tuple[int, ...], Assignment | None] = field(init=False, default_factory=dict)
 
@@ -52,11 +64,23 @@ class Between:
         fittings = self.machine.frame.fittings.items()
         self._own = [name for name, fitting in fittings if not fitting.derived]
         self.changes = tuple(n for n in self._own if self.start[n] != self.target[n])
-        self._owned = Counter(parts_list(self.machine, self.start))
-        self._wanted = Counter(parts_list(self.machine, self.target))
+        self.space = self.machine.space.extended(sums=list(self._stock()))
         first, last = (Counter(blanks(self.machine, each)) for each in (self.start, self.target))
         self._blanks = first | last
-        self._deadline = Deadline(self.limit)
+        self._deadline = Deadline(self.panel.patience_for_the_best)
+
+    def _stock(self) -> Iterator[Sum]:
+        """Yield the sums that keep parts from standing twice, and drives in the machine."""
+        owned, wanted = (Counter(parts_list(self.machine, s)) for s in (self.start, self.target))
+        once = Origin(_STOCK, "law", "No part stands in two places at once.")
+        data = Origin(_DATA, "law", "A drive that stays is moved in one step, with its data.")
+        for part in owned | wanted:
+            fitted = self.machine.frame.linear(partial(_is, part)).weights.items()
+            weights = tuple((name, tuple(map(int, row))) for name, row in fitted)
+            yield Sum(weights, max(owned[part], wanted[part]), once)
+            if isinstance(self.machine.book.parts[part], Drive):
+                least = tuple((name, tuple(-number for number in row)) for name, row in weights)
+                yield Sum(least, -min(owned[part], wanted[part]), data)
 
     def at(self, done: Done) -> dict[str, int]:
         """Return the choices of a state that are not derived."""
@@ -67,30 +91,63 @@ class Between:
         return values
 
     def allowed(self, done: Done) -> bool:
-        """Say whether a state may be."""
+        """Say whether a state may be.
+
+        Raises:
+            StoppedError: at the limit of one state.
+            RecheckError: when the engine's build breaks a law.
+        """
         return self.build(self.at(done)) is not None
+
+    def allowed_in_time(self, done: Done) -> bool:
+        """Say whether a state may be; otherwise like ``allowed``.
+
+        Raises:
+            OutOfStatesError: when the time for the best order is up.
+        """
+        if not self._deadline.left:
+            raise OutOfStatesError
+        return self.allowed(done)
 
     def build(self, values: Mapping[str, int]) -> Assignment | None:
         """Return the complete build of a state, re-checked, or ``None`` when it may not be.
 
         Raises:
-            OutOfStatesError: when the time is up.
+            StoppedError: at the limit.
             RecheckError: when the engine's build breaks a law.
         """
         key = tuple(values[name] for name in self._own)
         if key not in self._known:
-            counts = Counter(parts_list(self.machine, values))
-            self._known[key] = self._legal(values) if self._in_stock(counts) else None
+            self._known[key] = self._legal(values)
         return self._known[key]
 
     def why_not(self, values: Mapping[str, int]) -> tuple[str, ...]:
-        """Return sentences of laws that cannot hold in a state; none where stock forbids it."""
-        found = self.engine.prove(self.machine.space, _pinned(values), self.limit)
+        """Return the sentences of a few laws that a state breaks, each of them needed for that."""
+        found = self.panel.prover.prove(self.space, _pinned(values), self.panel.limit)
         if not isinstance(found, Impossible) or found.core is None:
             return ()
         keys = self._needed(values, sorted(found.core))
-        origins = self.machine.space.origins
-        return tuple(dict.fromkeys(origins[key].sentence for key in keys))
+        return tuple(dict.fromkeys(self.space.origins[key].sentence for key in keys))
+
+    def smallest(self, done: Done) -> tuple[int, ...]:
+        """Return the fewest changes that, made at once in a state, lead to one that may be."""
+        values = self.at(done)
+        left = [i for i in range(len(self.changes)) if not done >> i & 1]
+        allowed = {name: frozenset({at}) for name, at in values.items()}
+        weights = []
+        for i in left:
+            name = self.changes[i]
+            allowed[name] = frozenset({self.start[name], self.target[name]})
+            sizes = range(self.space.choice(name).size)
+            weights.append((name, tuple(int(at == self.target[name]) for at in sizes)))
+        some = tuple((name, tuple(-number for number in row)) for name, row in weights)
+        space = self.space.extended(sums=[Sum(some, -1, _SOME)])
+        found = self.panel.optimiser.best(
+            space, Objective(tuple(weights)), Assumptions(allowed), self.panel.limit
+        )
+        if not isinstance(found, Best):
+            return tuple(left)
+        return tuple(i for i in left if found.values[self.changes[i]] != values[self.changes[i]])
 
     def passed(self, done: Done, change: int) -> Iterator[dict[str, int] | None]:
         """Yield the states that a change made piece by piece goes through.
@@ -127,34 +184,31 @@ class Between:
             return True
         return mine.value(values) <= theirs.value(values)
 
-    def _in_stock(self, counts: Counter[str]) -> bool:
-        book, owned, wanted = self.machine.book, self._owned, self._wanted
-        enough = all(number <= max(owned[p], wanted[p]) for p, number in counts.items())
-        drives = (part for part in owned if isinstance(book.parts[part], Drive))
-        return enough and all(counts[p] >= min(owned[p], wanted[p]) for p in drives)
-
     def _legal(self, values: Mapping[str, int]) -> Assignment | None:
-        if not self._deadline.left:
-            raise OutOfStatesError
-        space = self.machine.space
-        found = self.engine.prove(space, _pinned(values), self.limit)
+        engine, limit = self.panel.prover, self.panel.limit
+        found = engine.prove(self.space, _pinned(values), limit)
         if isinstance(found, Cut):
-            raise StoppedError(f"{self.engine.name} worked for {self.limit.seconds:g} s")
+            raise StoppedError(f"{engine.name} worked for {limit.seconds:g} s")
         if not isinstance(found, Possible):
             return None
-        if broken(space, found.values):
-            raise RecheckError(f"the state found by {self.engine.name} breaks a law")
+        if broken(self.space, found.values):
+            raise RecheckError(f"the state found by {engine.name} breaks a law")
         return found.values
 
     def _needed(self, values: Mapping[str, int], keys: Sequence[str]) -> list[str]:
         """Return a part of some laws that a state still breaks, each of them needed for that."""
-        every, kept = frozenset(self.machine.space.origins), list(keys)
+        every, kept = frozenset(self.space.origins), list(keys)
         for key in keys:
             rest = [other for other in kept if other != key]
             pinned = Assumptions(_pinned(values).allowed, every - frozenset(rest))
-            if isinstance(self.engine.prove(self.machine.space, pinned, self.limit), Impossible):
+            found = self.panel.prover.prove(self.space, pinned, self.panel.limit)
+            if isinstance(found, Impossible):
                 kept = rest
         return kept
+
+
+def _is(wanted: str, name: str, _: Part) -> int:
+    return int(name == wanted)
 
 
 def piece_by_piece(first: Counter[str], last: Counter[str]) -> Iterator[dict[str, int]]:

@@ -14,6 +14,7 @@ import itertools
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from typing import TypeAlias
 
 Cost: TypeAlias = tuple[int, int, Fraction, int, int, int, int]
@@ -99,6 +100,27 @@ class Ground:
                     heapq.heappush(heap, (total, *state))
         raise OutOfStatesError
 
+    def step_by_step(self, smallest: Callable[[Done], tuple[int, ...]]) -> Iterator[Move]:
+        """Yield an order whose every step is the best where it stands, not the best order.
+
+        While the machine is off, what cannot be done while it runs goes before what can.
+
+        Args:
+            smallest: the fewest changes that, made at once in a state, lead to one that may be.
+        """
+        done, off, last = 0, False, (1 << len(self.tasks)) - 1
+        while done != last:
+            left = [i for i in range(len(self.tasks)) if not done >> i & 1]
+            alone = [i for i in left if self.allowed(done | 1 << i)]
+            moves = list(self._alone(done, alone)) or [Move(smallest(done), off=True)]
+            move = min(moves, key=partial(self._handy, done, off=off))
+            yield move
+            done, off = done | _bits(move.tasks), move.off
+
+    def _handy(self, done: Done, move: Move, *, off: bool) -> tuple[bool, Cost]:
+        later = off and any(self.running(done, task) for task in move.tasks)
+        return later, self.cost(done, move, off=off)
+
     def cost(self, done: Done, move: Move, *, off: bool) -> Cost:
         """Return what a step costs in a state, in which the machine is off or runs."""
         after = done | _bits(move.tasks)
@@ -124,13 +146,16 @@ class Ground:
         """Yield the steps from a state; of several changes at once only those all needed."""
         left = [i for i in range(len(self.tasks)) if not done >> i & 1]
         alone = [i for i in left if self.allowed(done | 1 << i)]
+        yield from self._alone(done, alone)
+        for tasks in self._at_once(done, [i for i in left if i not in alone]):
+            yield Move(tasks, off=True)
+
+    def _alone(self, done: Done, alone: Sequence[int]) -> Iterator[Move]:
+        """Yield the steps of one change; what may run is also done off, in case it is exposed."""
         for task in alone:
             if self.running(done, task):
                 yield Move((task,), off=False)
-            # What may run is also done while the machine is off, when it must not run like that.
             yield Move((task,), off=True)
-        for tasks in self._at_once(done, [i for i in left if i not in alone]):
-            yield Move(tasks, off=True)
 
     def _at_once(self, done: Done, left: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """Yield the least sets of changes that lead to a state that may be.

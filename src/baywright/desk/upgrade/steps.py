@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from baywright.answers.verdicts import Witness
@@ -75,7 +75,8 @@ class Order:
 
     Args:
         steps: the steps.
-        complete: whether no better order exists; otherwise the time was up, and all is one step.
+        complete: whether no better order exists; otherwise the time was up, and each step is the
+            best one where it stands.
     """
 
     steps: tuple[Step, ...]
@@ -91,9 +92,9 @@ def order_of(between: Between) -> Order:
     """
     ground = ground_of(between)
     try:
-        moves, complete = ground.best(), True
+        moves, complete = replace(ground, allowed=between.allowed_in_time).best(), True
     except OutOfStatesError:
-        moves, complete = (Move(tuple(range(len(ground.tasks))), off=True),), False
+        moves, complete = tuple(ground.step_by_step(between.smallest)), False
     return Order(tuple(_steps(between, moves)), complete)
 
 

@@ -196,7 +196,7 @@ def _about(way: Way, book: Book, budget: Fraction | None) -> Iterator[str]:
     if way.untimed:
         yield f"No time is stated for {listed(way.untimed)}, so it takes longer."
     if not way.order.complete:
-        yield "The orders were too many to go through, so all is done at once with power off."
+        yield "Not all orders were gone through in time: each step is the best where it stands."
     if way.spare:
         left = listed(f"{count} × {names.part(part)}" for part, count in way.spare.items())
         yield f"Left over: {left}."

@@ -133,7 +133,7 @@ def _way(
 ) -> Way:
     machine, panel = inquiry.machine, inquiry.panel
     shown = witness(machine, best.values)
-    order = order_of(Between(machine, start, shown.values, panel.prover, panel.limit))
+    order = order_of(Between(machine, start, shown.values, panel))
     had, wanted = Counter(owned(machine, start)), Counter(owned(machine, shown.values))
     down, untimed = _down(machine.book, order)
     bought = tuple(bought_parts(machine.book, wanted - had))
