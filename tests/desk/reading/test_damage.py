@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 
 from baywright.desk.reading.findings import findings
 from baywright.desk.reading.fitting import fit
+from baywright.desk.reading.onbook import OnBook
 from baywright.exchange.machines import Wanted, read_record
+from baywright.facts.record import Record
 from baywright.problems import Problems
 from tests.desk.reading.machines import full, opened, tree_of
 from tests.desk.reading.mockups import SYSTEM, Tree, write
@@ -48,7 +50,7 @@ def damaged(draw: st.DrawFn) -> Tree:
         if draw(st.booleans()) and isinstance(holder, dict):
             del holder[key]
         else:
-            holder[key] = draw(VALUES)
+            holder[key] = copy.deepcopy(draw(VALUES))  # later damage may go into it
     return tree
 
 
@@ -68,6 +70,7 @@ def test_damaged_resources_are_read_or_told(
             each.place for each in fitted.left_open
         } == set(book.places)
         assert findings(record, fitted.crowded) is not None
+        assert not dropped(record, fitted)
         return
     assert all(each.message for each in told.problems)
 
@@ -79,6 +82,11 @@ def test_no_part_is_dropped(tmp_path_factory: pytest.TempPathFactory, gone: list
     folder = write(tree, tmp_path_factory.getbasetemp() / f"less-{next(NUMBERS)}")
     record = read_record(Wanted(str(folder), incomplete=True))
     fitted = fit(opened("f2").book, record)
+    assert not dropped(record, fitted)
+
+
+def dropped(record: Record, fitted: OnBook) -> set[str]:
+    """The parts that are neither in a line nor in the list of those that are not."""
     there = {each.where for each in record.entries if each.present and each.kind != "slot"}
     lines = {where for line in fitted.lines for where in line.where}
-    assert there <= lines | {each.entry.where for each in fitted.not_fitted}
+    return there - lines - {each.entry.where for each in fitted.not_fitted}

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from baywright.answers.verdicts import Yes
-from baywright.desk.reading.fitting import FOLLOWS, READ
+from baywright.desk.reading.onbook import FOLLOWS, READ
 from baywright.facts.build import Build
 from tests.desk.reading.machines import bundled, contents, drafted, full, opened, read, tree_of
 

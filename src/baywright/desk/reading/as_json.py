@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from baywright.answers.as_json import Json
 from baywright.desk.as_json import judgement_json
-from baywright.desk.reading.fitting import Line, NotFitted
+from baywright.desk.reading.onbook import Line, NotFitted
 from baywright.desk.reading.reading import MachineRead
 from baywright.facts.record import Entry, Finding, Reading
 

@@ -8,70 +8,21 @@ from dataclasses import dataclass, field, replace
 
 from baywright.desk.reading.locating import KINDS, Located, locate
 from baywright.desk.reading.matching import Match, match
+from baywright.desk.reading.onbook import (
+    FOLLOWS,
+    READ,
+    LeftOpen,
+    Line,
+    NotFitted,
+    OnBook,
+)
 from baywright.desk.reading.zones import boot_medium, cage_of, controller_of
 from baywright.facts.book import Book
+from baywright.facts.parts import Cage
 from baywright.facts.places import AnyPlace, Position, Slot, Zone
 from baywright.facts.record import Entry, Record
 from baywright.files.drafts import DraftLine
 from baywright.laws.wording import counted, listed
-
-READ, FOLLOWS = "read", "follows"
-"""How a line came about: the record says it, or it follows from what the record says."""
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A line of the draft.
-
-    Args:
-        draft: the line.
-        basis: ``read`` or ``follows``.
-        where: the resources or structures it comes from.
-    """
-
-    draft: DraftLine
-    basis: str
-    where: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class LeftOpen:
-    """A place of which the record does not say what is in it."""
-
-    place: str
-    why: str
-
-
-@dataclass(frozen=True, slots=True)
-class NotFitted:
-    """An entry that no line comes from.
-
-    Args:
-        entry: the entry.
-        why: why not, a sentence without its end.
-        could_be: parts or places it could be, where there are several.
-    """
-
-    entry: Entry
-    why: str
-    could_be: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class OnBook:
-    """A record on a book.
-
-    Args:
-        lines: what is in each place.
-        left_open: places of which it does not say.
-        not_fitted: entries that no line comes from.
-        crowded: places that hold one part and are said to hold several, with these entries.
-    """
-
-    lines: tuple[Line, ...]
-    left_open: tuple[LeftOpen, ...]
-    not_fitted: tuple[NotFitted, ...]
-    crowded: Mapping[str, tuple[Entry, ...]]
 
 
 def fit(book: Book, record: Record) -> OnBook:
@@ -100,12 +51,25 @@ class _Fitting:
         for name, place in self.book.places.items():
             if not any(line.draft.place == name for line in self.lines):
                 self._empty(name, place)
+        self.lines = [self._with_doubt(line) for line in self.lines]
         order = list(self.book.places)
         self.lines.sort(key=lambda line: order.index(line.draft.place))
         self.left_open.sort(key=lambda each: order.index(each.place))
         return OnBook(
             tuple(self.lines), tuple(self.left_open), tuple(self.not_fitted), self.crowded
         )
+
+    def _with_doubt(self, line: Line) -> Line:
+        """Say beside a number of parts that others of their kind are in no known place."""
+        place = self.book.places[line.draft.place]
+        others = self._unplaced(line.draft.place, place)
+        others = [each for each in others if each.kind in _COUNTED.get(place.type, ())]
+        if not others:
+            return line
+        where = listed(_shortened([each.where for each in others]))
+        ground = f"not counted, as their place is not known: {where}"
+        grounds = (*line.draft.grounds, ground)
+        return replace(line, draft=replace(line.draft, grounds=grounds))
 
     def _locate(self, entry: Entry) -> None:
         found = locate(self.book, entry)
@@ -157,20 +121,25 @@ class _Fitting:
         self, name: str, entries: list[Entry], found: list[Match], *, as_one: bool = False
     ) -> None:
         """Write a place whose entries are all certain; otherwise leave it open as a whole."""
-        unclear = [pair for pair in zip(entries, found, strict=True) if pair[1].part is None]
-        if unclear:
-            self.not_fitted += [NotFitted(e, m.grounds, m.could_be) for e, m in unclear]
-            first = unclear[0]
-            why = f"of {first[0].where} it is not certain what it is: {first[1].grounds}"
-            self.left_open.append(LeftOpen(name, why))
-            return
         pairs = list(zip(entries, found, strict=True))
+        unclear = next((pair for pair in pairs if pair[1].part is None), None)
+        if unclear is not None:
+            why = f"of {unclear[0].where} it is not certain what it is: {unclear[1].grounds}"
+            self._leave_open(name, why, pairs)
+            return
         counts = Counter(m.part for _, m in (pairs[:1] if as_one else pairs) if m.part)
         place = self.book.places[name]
         items = tuple(_item(part, count, place) for part, count in counts.items())
         grounds = tuple(dict.fromkeys(self._ground(name, pairs)))
         draft = DraftLine(name, items, grounds=grounds)
-        self.lines.append(Line(draft, READ, tuple(entry.where for entry in entries)))
+        self._write(draft, tuple(entry.where for entry in entries))
+
+    def _leave_open(self, name: str, why: str, pairs: Iterable[tuple[Entry, Match]]) -> None:
+        """Leave a place open, and list all that is in it."""
+        self.left_open.append(LeftOpen(name, why))
+        for entry, found in pairs:
+            said = f"it is {found.part}, in {name}, which is left open" if found.part else None
+            self.not_fitted.append(NotFitted(entry, said or found.grounds, found.could_be))
 
     def _ground(self, name: str, pairs: Iterable[tuple[Entry, Match]]) -> Iterator[str]:
         for part, group in _by_part(pairs).items():
@@ -190,64 +159,63 @@ class _Fitting:
         modules = [each for each in entries if each.kind == "module"]
         drives = [each for each in entries if each.kind == "drive"]
         if len(modules) > 1:
-            self._crowd(name, modules)
+            self._crowd(name, entries)
             return
-        bays = sum(each.kind == "drive" for each in self.at[name])
+        bays = sum(each.kind == "drive" for each in self.at.get(name, []))
         cage = cage_of(self.book, zone, modules, drives, bays)
         if cage.part is None:
-            self.not_fitted += [NotFitted(each, cage.grounds, cage.could_be) for each in entries]
-            self.left_open.append(LeftOpen(name, f"its cage is not certain: {cage.grounds}"))
+            why = f"its cage is not certain: {cage.grounds}"
+            self._leave_open(name, why, [(each, cage) for each in entries])
+            return
+        if self._drives_unsaid(name, cage.part):
+            why = f"it has {cage.part}, and the record does not speak of its drives"
+            self._leave_open(name, why, [(each, cage) for each in entries])
             return
         before = len(self.lines)
         taken = list(self.book.parts_of("drive"))
         self._write_or_open(name, drives, [match(self.book, each, taken) for each in drives])
-        if len(self.lines) > before:
-            controller, said = controller_of(zone, drives, self.record, self.located)
-            line = self.lines.pop()
-            grounds = (f"{cage.part}: {cage.grounds}", *line.draft.grounds, *said)
-            draft = replace(line.draft, cage=cage.part, controller=controller, grounds=grounds)
-            self.lines.append(replace(line, draft=draft, where=tuple(e.where for e in entries)))
+        if len(self.lines) == before:
+            said = f"it is {cage.part}, in {name}, which is left open"
+            self.not_fitted += [NotFitted(each, said, cage.could_be) for each in modules]
+            return
+        controller, said_of = controller_of(zone, drives, self.record, self.located)
+        line = self.lines.pop()
+        grounds = (f"{cage.part}: {cage.grounds}", *line.draft.grounds, *said_of)
+        draft = replace(line.draft, cage=cage.part, controller=controller, grounds=grounds)
+        self._write(draft, tuple(entry.where for entry in entries))
+
+    def _drives_unsaid(self, name: str, part: str) -> bool:
+        """Say whether a cage may hold drives of which the record does not speak."""
+        seen = any(each.kind == "drive" for each in self.at.get(name, []))
+        is_cage = isinstance(self.book.parts[part], Cage)
+        return is_cage and not seen and "drive" not in self.record.listed_in_full
 
     def _empty(self, name: str, place: AnyPlace) -> None:
         """Write a place as empty where the record says so or it follows; else leave it open."""
         if any(each.place == name for each in self.left_open):
             return
         always = getattr(place, "always", None)
-        if always is not None:
-            ground = f"{always} is always there"
-            self._write_empty(name, (ground,), (), always, isinstance(place, Zone))
-            return
         absent = [each for each in self.at.get(name, []) if not each.present]
         unplaced = self._unplaced(name, place)
-        if absent and (not unplaced or _most(place) == 1):
-            where = tuple(each.where for each in absent)
-            self._write_empty(name, (f"{listed(_shortened(where))}: recorded as empty",), where)
-            return
         lists = [self.record.listed_in_full.get(kind) for kind in _LISTED_BY[place.type]]
-        if unplaced:
+        if always is not None and isinstance(place, Zone):
+            self._fill_zone(name, place, [])
+        elif always is not None:
+            self._write(DraftLine(name, (always,), grounds=(f"{always} is always there",)))
+        elif absent and (not unplaced or _most(place) == 1):
+            where = tuple(each.where for each in absent)
+            ground = f"{listed(_shortened(where))}: recorded as empty"
+            self._write(DraftLine(name, (), grounds=(ground,)), where)
+        elif unplaced:
             why = f"{unplaced[0].where}, which goes by {_called(unplaced[0])}, could be in it"
+            self.left_open.append(LeftOpen(name, why))
         elif lists and None not in lists:
-            said = listed(each for each in lists if each)
-            self._write_empty(name, (f"nothing listed in {said} is in it",), ())
-            return
+            ground = f"nothing listed in {listed(each for each in lists if each)} is in it"
+            self._write(DraftLine(name, (), grounds=(ground,)))
         else:
-            why = "the record does not speak of it"
-        self.left_open.append(LeftOpen(name, why))
+            self.left_open.append(LeftOpen(name, "the record does not speak of it"))
 
-    def _write_empty(
-        self,
-        name: str,
-        grounds: tuple[str, ...],
-        where: tuple[str, ...],
-        always: str = "",
-        zone: bool = False,  # noqa: FBT001, FBT002 - of our own making
-    ) -> None:
-        draft = DraftLine(
-            name,
-            (always,) if always and not zone else (),
-            cage=always if zone else "",
-            grounds=grounds,
-        )
+    def _write(self, draft: DraftLine, where: tuple[str, ...] = ()) -> None:
         self.lines.append(Line(draft, READ if where else FOLLOWS, where))
 
     def _unplaced(self, name: str, place: AnyPlace) -> list[Entry]:
@@ -266,6 +234,9 @@ _PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "controller": ("controller",),
 }
 """Kinds of part an entry may be, where they are not the kind of the entry; none means any."""
+
+_COUNTED = {"bank": ("memory",), "zone": ("drive",), "supplies": ("supply",), "fans": ("fan",)}
+"""Kinds of entry that types of place hold any number of."""
 
 _KIND_OF = {"socket": "processor", "bank": "memory"}
 """What the types of place take that have no list of it."""

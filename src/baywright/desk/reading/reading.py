@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from baywright.desk.judging import Judgement, judge_build
 from baywright.desk.opening import Opened
 from baywright.desk.reading.findings import findings
-from baywright.desk.reading.fitting import OnBook, fit
+from baywright.desk.reading.fitting import fit
+from baywright.desk.reading.onbook import OnBook
 from baywright.exchange.machines import Wanted, read_record
 from baywright.facts.record import Finding, Record
 from baywright.files.books import build_from

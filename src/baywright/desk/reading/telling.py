@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from baywright.answers.wording import Group, Row
 from baywright.desk.reading.findings import ORDER
-from baywright.desk.reading.fitting import READ
+from baywright.desk.reading.onbook import READ
 from baywright.desk.reading.reading import MachineRead
 from baywright.laws.wording import counted, listed
 
