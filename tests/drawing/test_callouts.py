@@ -66,7 +66,7 @@ RECTS = st.builds(
 
 
 @given(st.lists(RECTS, max_size=30, unique=True))
-def test_circles_never_touch_and_numbers_go_round(rects: list[Rect]) -> None:
+def test_circles_never_touch_and_numbers_run_on(rects: list[Rect]) -> None:
     wanted = [Wanted(str(i), (rect,)) for i, rect in enumerate(rects)]
     most: dict[Side, int] = {"top": 16, "bottom": 16, "left": 7, "right": 7}
     found = anchored(wanted, BOUNDS, Drawn(tuple(rects)), most)
@@ -93,4 +93,4 @@ def test_a_second_row_takes_what_the_first_cannot(xs: list[float]) -> None:
 def test_a_rail_says_how_many_it_holds() -> None:
     assert most_in_rows(10 * GAP, 1) == 11
     assert most_in_rows(-1.0, 2) == 0
-    assert SIDES == ("top", "right", "bottom", "left")
+    assert SIDES == ("top", "left", "right", "bottom")

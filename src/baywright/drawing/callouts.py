@@ -30,8 +30,8 @@ FRACTIONS = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
 
 Side: TypeAlias = Literal["top", "right", "bottom", "left"]
 
-SIDES: tuple[Side, ...] = ("top", "right", "bottom", "left")
-"""The rails, in the order in which numbers go round."""
+SIDES: tuple[Side, ...] = ("top", "left", "right", "bottom")
+"""The rails, in the order of their numbers: as one reads, from above to below."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,7 +233,7 @@ def most_in_rows(length: float, rows: int) -> int:
 
 
 def placed(found: Sequence[Anchored], bounds: Rect, region: Rect) -> list[Callout]:
-    """Place circles on their rails, lead them to their anchors and number them round.
+    """Place circles on their rails, lead them to their anchors and number them.
 
     Args:
         found: call-outs with their anchors [px].

@@ -14,7 +14,7 @@ from baywright.drawing.svg import Node, line, node, written
 
 CLASSES = """
 text { fill: var(--ink); }
-.said { paint-order: stroke; stroke: var(--fill); stroke-width: 4px; stroke-linejoin: round; }
+.said { paint-order: stroke; stroke: var(--fill); stroke-width: 6px; stroke-linejoin: round; }
 .sheet { fill: var(--sheet); } .body { fill: var(--fill); stroke: var(--ink); stroke-width: 1.6; }
 .label { fill: var(--ink2); } .faint { fill: var(--ink3); } .title { font-weight: 600; }
 .bold { font-weight: 600; } .inverse { fill: var(--sheet); } .penned { fill: var(--pen); }
@@ -47,7 +47,7 @@ text { fill: var(--ink); }
 .cell { stroke: var(--edge); stroke-width: 1; fill: none; }
 """
 
-HATCHES = {State.BLANK.value: 11.0, Said.IF.value: 9.0, Said.CANNOT.value: 9.0}
+HATCHES = {State.BLANK.value: 11.0, Said.IF.value: 12.0, Said.CANNOT.value: 13.0}
 """Pitch of each hatch [px]."""
 
 

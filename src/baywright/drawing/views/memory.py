@@ -11,7 +11,7 @@ from baywright.drawing.scene import Group, Note, Scene
 from baywright.drawing.subject import Subject
 from baywright.facts.places import Bank
 
-SOCKET, LENGTH, APART, BETWEEN = 7.0, 62.0, 2.0, 4.0
+SOCKET, LENGTH, APART, BETWEEN = 11.0, 66.0, 2.0, 5.0
 """Width and length of a socket, distance of sockets, and more distance of channels [mm]."""
 
 HEAD, FOOT, ASIDE = 16.0, 16.0, 26.0

@@ -12,11 +12,8 @@ from baywright.facts.fact import Fact
 from baywright.units import Quantity
 
 VIEW = "side"
-STEP = 26.0
-"""Distance of two measures below the machine [mm]."""
-
-NARROW_STEP = 48.0
-"""The same where a millimetre is small."""
+STEP, NARROW_STEP = 0.032, 0.056
+"""Distance of two measures below the machine, as a share of the longest of them."""
 
 
 def scene(subject: Subject) -> Scene:
@@ -25,14 +22,14 @@ def scene(subject: Subject) -> Scene:
     depth, height = millimetres(chassis.depth), millimetres(chassis.height)
     measures = [each for each in _measures(subject) if each[1].value is not None]
     reach = max(millimetres(fact) for _, fact in measures)
-    step = NARROW_STEP if subject.narrow else STEP
-    foot = step * len(measures) + 4
+    step = reach * (NARROW_STEP if subject.narrow else STEP)
+    foot = step * (len(measures) + 0.2)
     strokes: list[Stroke] = []
-    notes: list[Note] = []
+    notes = [Note(f"height {chassis.height.text}", (depth / 2, foot + height / 2), "middle", "on")]
     for row, (words, fact) in enumerate(measures):
         y = foot - step * (row + 1)
-        strokes += _measure(millimetres(fact), y, foot)
-        notes.append(Note(f"{words} {fact.text}", (4.0, y + 2.0)))
+        strokes += _measure(millimetres(fact), y, foot, step / 12)
+        notes.append(Note(f"{words} {fact.text}", (step / 6, y + step / 12)))
     return Scene(
         VIEW,
         "Side, from the left",
@@ -58,8 +55,8 @@ def _measures(subject: Subject) -> Iterator[tuple[str, Fact[Quantity]]]:
             yield words, fact
 
 
-def _measure(length: float, y: float, top: float) -> Iterator[Stroke]:
+def _measure(length: float, y: float, top: float, over: float) -> Iterator[Stroke]:
     """Yield a measure from the front: a line between two extension lines."""
     yield Stroke("", ((0.0, y), (length, y)), "fine")
     for x in (0.0, length):
-        yield Stroke("", ((x, y - 2.0), (x, top - 2.0)), "centre")
+        yield Stroke("", ((x, y - over), (x, top - over)), "centre")
