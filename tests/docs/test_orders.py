@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import ast
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +24,7 @@ from baywright.exchange.lists.rows import MOST_BYTES, MOST_ROWS, Row
 from baywright.files.books import bundled_books
 from baywright.problems import Mark
 from tests.answers.json_examples import shortened
+from tests.style.sources import Source, sources
 
 PAGE = (Path(__file__).parents[2] / "docs" / "orders.md").read_text("utf-8")
 OWNED = bundled_books()["f1"] / "builds" / "n5-owned.yaml"
@@ -67,3 +70,21 @@ def test_the_limits_on_the_page_are_those_in_use() -> None:
     assert f"up to {MOST_ARRANGEMENTS} of them" in " ".join(PAGE.split())
     assert MOST_REPAIRS == 3
     assert "up to three that differ" in " ".join(PAGE.split())
+
+
+FOLDERS = ("desk/order/", "desk/compare/", "desk/parts_list", "exchange/lists/")
+
+
+def test_every_kind_of_problem_is_on_the_page() -> None:
+    starts = tuple(f"src/baywright/{folder}" for folder in FOLDERS)
+    ours = (source for source in sources() if source.path.startswith(starts))
+    raised = {kind for source in ours for kind in _kinds(source)}
+    assert {"no-list", "uneven"} <= raised
+    assert [kind for kind in sorted(raised) if f"`{kind}`" not in PAGE] == []
+
+
+def _kinds(source: Source) -> Iterator[str]:
+    for node in ast.walk(source.tree):
+        is_made = isinstance(node, ast.Call) and getattr(node.func, "id", "").lower() == "problem"
+        if is_made and isinstance(node, ast.Call) and isinstance(node.args[0], ast.Constant):
+            yield str(node.args[0].value)
