@@ -12,7 +12,6 @@ import pytest
 
 from baywright.drawing import pen, svg
 from baywright.drawing.palette import DARK, LIGHT, PRINT, Palette, coloured
-from baywright.papers.printing import pdf, png
 
 TEXTS = ("ink", "ink2", "ink3", "pen")
 GRAPHICS = ("ink", "ink2", "ink3", "edge", "pen", "solid")
@@ -74,26 +73,3 @@ def test_a_coloured_drawing_has_no_variables_left(palette: Palette) -> None:
     assert "@media" not in plain
     assert "--" not in plain.split("</style>")[0].split("<style>")[1]
     assert palette["ink"] in plain
-
-
-def test_pictures_and_pages_are_what_they_say() -> None:
-    words = [svg.text('R1a & < "quoted" \\ backslash', 5, 50)]
-    drawing = svg.document(
-        (200.0, 80.0), 'A "title" <1>', "What & why", words, pen.CLASSES, fixed=True
-    )
-    light, dark = png(drawing), png(drawing, dark=True)
-    assert light[:8] == dark[:8] == b"\x89PNG\r\n\x1a\n"
-    assert light != dark
-    assert int.from_bytes(light[16:20], "big") == 400
-    page = pdf(drawing)
-    assert page.startswith(b"%PDF-")
-    assert page == pdf(drawing)
-
-
-def test_letters_come_out_on_a_machine_without_fonts() -> None:
-    """System fonts are not used, so a picture with letters differs from one without."""
-    without, with_text = (
-        png(svg.document((200.0, 80.0), "a", "b", nodes, pen.CLASSES, fixed=True))
-        for nodes in ([], [svg.text("zone A", 20, 40)])
-    )
-    assert without != with_text

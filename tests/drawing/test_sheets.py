@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from baywright.desk.drawing import Wanted, draw
 from baywright.drawing.draw import drawn, scene_of
 from baywright.drawing.lettering import width_of, wrapped
 from baywright.drawing.marks import Highlight, Said
 from baywright.drawing.orientation import Stance, stance_of, stances
 from baywright.drawing.registry import VIEWS
 from baywright.drawing.sheet import Layout
-from baywright.problems import Problems
 
 from .sheets import BOOKS, SVG, builds, opened, root, size, texts, written_builds
 
@@ -108,28 +106,6 @@ def test_the_kit_that_an_orientation_takes_is_named() -> None:
     assert not any(
         "takes the" in each for each in scene_of("front", opened("p1").book, build).remarks
     )
-
-
-@pytest.mark.parametrize(
-    ("view", "wanted", "kind"),
-    [
-        ("frnt", Wanted(), "no-view"),
-        ("front", Wanted(width=10.0), "width"),
-        ("front", Wanted(numbering="some"), "numbering"),
-        ("front", Wanted(orientation="wall"), "no-orientation"),
-        ("front", Wanted(marks=("Z=picked",)), "no-place"),
-        ("front", Wanted(marks=("A=green",)), "no-mark"),
-    ],
-)
-def test_what_makes_no_sense_is_a_problem(view: str, wanted: Wanted, kind: str) -> None:
-    with pytest.raises(Problems) as caught:
-        draw(opened("f2"), None, view, wanted)
-    assert [problem.kind for problem in caught.value.problems] == [kind]
-
-
-def test_a_build_of_another_book_is_refused_before_anything_is_drawn() -> None:
-    with pytest.raises(Problems):
-        draw(opened("f2"), written_builds("l4")[0], "front")
 
 
 def test_text_is_broken_between_words_and_never_lost() -> None:
