@@ -9,10 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from baywright.language.word_forms import several
+from baywright.language.word_forms import JOINING, several
 
-_STOP = re.compile(r"(?P<stop>[.!?…]+)(?P<close>[\"'”’)\]*_]*)\s+(?=\S)")
+# A run of stops is tried once, from its start, so that a row of dots costs no more than its length.
+_STOP = re.compile(r"(?<![.!?…])(?P<stop>[.!?…]++)(?P<close>[\"'”’)\]*_]*+)\s++(?=\S)")
 _LAST_WORD = re.compile(r"(?:^|[\s(\[\"'“‘])(\S+)$")
+_WORD = re.compile(r"\w+")
 _OPENERS = "\"'“‘([*_"
 
 ABBREVIATIONS = several("approx ca cf e.g eg i.e ie vs viz dr mr mrs ms prof st")
@@ -53,9 +55,11 @@ def _ends(text: str, begin: int, stop: re.Match[str]) -> bool:
     word = before.casefold()
     if word in BEFORE_NUMBERS:
         return not after[:1].isdigit()
-    return not (
-        word in ABBREVIATIONS or _is_marker(text, begin, stop) or _is_initial(text, begin, found)
-    )
+    if word in ABBREVIATIONS or _is_marker(text, begin, stop):
+        return False
+    following = _WORD.match(text, stop.end())
+    starts = following is not None and following.group().casefold() in JOINING
+    return starts or not _is_initial(text, begin, found)
 
 
 def _is_marker(text: str, begin: int, stop: re.Match[str]) -> bool:

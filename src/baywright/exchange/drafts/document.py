@@ -14,7 +14,7 @@ from docx.opc.exceptions import OpcError
 from docx.oxml.ns import qn
 from docx.oxml.parser import parse_xml
 
-from baywright.exchange.drafts.refusing import damaged
+from baywright.exchange.drafts.refusing import UNREADABLE, damaged, wrong_parts
 from baywright.exchange.drafts.tables import Heads
 from baywright.exchange.drafts.word_runs import Element, paragraphs, runs
 from baywright.language.blocks import Block, Piece, Role, text_of
@@ -32,9 +32,12 @@ def opened(data: bytes, path: Path) -> Document:
         Problems: kind ``damaged``.
     """
     try:
-        return docx.Document(io.BytesIO(data))
-    except (OpcError, KeyError, ValueError, AttributeError, SyntaxError) as error:
-        raise damaged(path, f"parts of it are missing or wrong ({error})") from error
+        document = docx.Document(io.BytesIO(data))
+    except (OpcError, *UNREADABLE) as error:
+        raise wrong_parts(path, error) from error
+    if document.element.tag != qn("w:document") or document.element.find(qn("w:body")) is None:
+        raise damaged(path, "its main part is no document")
+    return document
 
 
 def document_blocks(document: Document) -> Iterator[Block]:

@@ -17,8 +17,10 @@ from baywright.exchange.drafts.plain_text import text_blocks
 from baywright.exchange.drafts.refusing import (
     MOST_PACKED_BYTES,
     MOST_TEXT_BYTES,
+    UNREADABLE,
     too_large,
     wrong_form,
+    wrong_parts,
 )
 from baywright.exchange.drafts.slides import slide_blocks
 from baywright.exchange.drafts.timed_text import caption_blocks
@@ -115,13 +117,20 @@ def _check_signature(data: bytes, path: Path, ending: str) -> None:
 
 
 def _blocks(data: bytes, path: Path, ending: str) -> Iterable[Block]:
-    if ending == ".docx":
-        return document_blocks(opened(data, path))
-    if ending == ".pptx":
-        return slide_blocks(data, path)
+    if ending in _PACKED:
+        return _packed_blocks(data, path, ending)
     text = decoded(data, path)
     _check_captions(text, path, ending)
     return _text_blocks(text, path, ending)
+
+
+def _packed_blocks(data: bytes, path: Path, ending: str) -> tuple[Block, ...]:
+    try:
+        if ending == ".docx":
+            return tuple(document_blocks(opened(data, path)))
+        return tuple(slide_blocks(data, path))
+    except UNREADABLE as error:
+        raise wrong_parts(path, error) from error
 
 
 def _text_blocks(text: str, path: Path, ending: str) -> Iterator[Block]:

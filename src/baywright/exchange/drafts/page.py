@@ -32,8 +32,11 @@ def page_blocks(text: str, line: int = 1, heading: str = "") -> Iterator[Block]:
         heading: the nearest heading above it.
     """
     reader = _Reader(line, heading)
-    reader.feed(text)
+    # Behind the last tag stands text alone; the parser would look for the end of each tag in it.
+    last = text.rfind(">") + 1
+    reader.feed(text[:last])
     reader.close()
+    reader.handle_data(text[last:])
     reader.end_block()
     return iter(reader.blocks)
 

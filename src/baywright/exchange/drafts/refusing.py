@@ -33,6 +33,10 @@ MOST_PROBLEMS = 20
 """Problems of one draft that are shown."""
 
 
+UNREADABLE = (LookupError, ValueError, AttributeError, TypeError, SyntaxError, AssertionError)
+"""What the libraries for packed files raise over parts that are not as their format has them."""
+
+
 def too_large(path: Path, size: int, most: int) -> Problems:
     """Return the problem of a draft that is too large."""
     message = f"{path} has {size:,} bytes; at most {most:,} are read."
@@ -43,6 +47,12 @@ def damaged(path: Path, why: str) -> Problems:
     """Return the problem of a packed file that cannot be unpacked."""
     message = f"{path} is damaged: {why}."
     return problem("damaged", message, Mark(str(path), 1, 1), "Save or copy it again.")
+
+
+def wrong_parts(path: Path, error: Exception) -> Problems:
+    """Return the problem of a packed file whose parts are not as its format has them."""
+    why = " ".join(str(error).split()) or type(error).__name__
+    return damaged(path, f"parts of it are missing or wrong ({why[:120]})")
 
 
 def suspicious(path: Path, why: str) -> Problems:

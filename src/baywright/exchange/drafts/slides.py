@@ -15,7 +15,7 @@ from pptx.slide import Slide
 from pptx.table import Table
 from pptx.text.text import TextFrame
 
-from baywright.exchange.drafts.refusing import damaged
+from baywright.exchange.drafts.refusing import UNREADABLE, wrong_parts
 from baywright.exchange.drafts.tables import Heads
 from baywright.language.blocks import Block, Piece, Role, folded, text_of
 
@@ -28,8 +28,8 @@ def slide_blocks(data: bytes, path: Path) -> Iterator[Block]:
     """
     try:
         slides = list(pptx.Presentation(io.BytesIO(data)).slides)
-    except (PythonPptxError, KeyError, ValueError, AttributeError, SyntaxError) as error:
-        raise damaged(path, f"parts of it are missing or wrong ({error})") from error
+    except (PythonPptxError, *UNREADABLE) as error:
+        raise wrong_parts(path, error) from error
     for number, slide in enumerate(slides, 1):
         yield from _Slide(number, slide).blocks()
 

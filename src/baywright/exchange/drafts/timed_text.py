@@ -28,7 +28,7 @@ _TAG = re.compile(r"</?[a-zA-Z][^<>\n]*>|<\d[\d:.]*>|\{\\[^{}\n]*\}")
 _VOICE = re.compile(r"<v(?:\.[^\s<>]*)?[ \t]+([^<>\n]*)>")
 _REFERENCE = re.compile(r"&#?\w{1,31};")
 _TURN = re.compile(r"[ \t]*(?:-|–|>>)[ \t]*(?=\S)")
-_ENDS = re.compile(r"[.!?…][\"'”’)\]]*\s*$")
+_ENDS = re.compile(r"[.!?…][\"'”’)\]]*(?:\s|$)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +147,8 @@ def _runs(found: Iterable[Cue]) -> Iterator[Block]:
             voice = said.group(1) if said else voice
             pieces = list(_pieces(line, turn.end() if turn else 0, number, cue))
             run += [*pieces, Piece(" ", number, len(line) + 1, _where(cue), cue.start, cue.end)]
-            text = "".join(piece.text for piece in pieces)
-            words = 0 if _ENDS.search(text) else words + len(text.split())
+            *ended_here, rest = _ENDS.split("".join(piece.text for piece in pieces))
+            words = len(rest.split()) + (0 if ended_here else words)
             ended = cue.end
     if run:
         yield Block(tuple(run), "", "cue")
