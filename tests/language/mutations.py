@@ -60,13 +60,11 @@ _UNITS = {
     "mm": "cm",
     "kg": "g",
     "CFM": "L/s",
-    "FLO": "kFLO",
-    "m": "km",
 }
 
-_LOWER = re.compile(r"\b(?:at least|fewer than|or more|slower than|least)\b")
-
-_LIMIT = re.compile(rf"\b(?:no more than|at most|no further|limit)\b|{_LOWER.pattern}", re.I)
+_LIMIT = re.compile(
+    r"\b(?:no more|at most|no further|limit|at least|least|fewer than|or more|slower than)\b", re.I
+)
 
 # How a sentence names a side or a zone, and how expressions name it.
 _SIDES = {"at the front": '"front"', "at the rear": '"rear"', "inside": '"inside"'}
@@ -163,12 +161,13 @@ def is_true(statement: Statement) -> bool:
 
 
 def _is_true_if_read_loosely(statement: Statement) -> bool:
-    """Say whether a limit holds as a limit that nothing reaches, which some readers let pass."""
-    loose = ">=" if _LOWER.search(statement.text) else "<="
-    if not _LIMIT.search(statement.text):
+    """Say whether a limit holds as one that nothing reaches, which some readers let pass."""
+    if not _LIMIT.search(statement.text) or len(statement.expressions) != 1:
         return False
-    claims = tuple(re.sub(r"(?<=\)) == ", f" {loose} ", each) for each in statement.expressions)
-    return is_true(replace(statement, expressions=claims))
+    claim = parse(statement.expressions[0])
+    if _form(claim) not in ("most", "least"):
+        return False
+    return not is_true(replace(statement, expressions=(text(_exceeded(claim)),)))
 
 
 def _changes(statement: Statement) -> Iterator[Mutation]:
@@ -330,11 +329,12 @@ def _turned(claim: Expression) -> Expression:
 
 
 def _exceeded(claim: Expression) -> Expression:
-    """Return that some build goes beyond the most that is claimed."""
+    """Return that some build goes beyond the most or the least that is claimed."""
     match claim:
-        case Compare(Call("most", (number,), given), _, most):
+        case Compare(Call(name, (number,), given), _, limit):
+            beyond = Compare(number, ">" if name == "most" else "<", limit)
             conditions = (keyword.value for keyword in given)
-            return Call("can", (conjunction((Compare(number, ">", most), *conditions)),))
+            return Call("can", (conjunction((beyond, *conditions)),))
         case _:
             return claim
 
