@@ -104,9 +104,16 @@ def following(opened: Opened) -> list[Path]:
     readable book is passed over.
     """
     here = opened.folder.resolve()
-    beside = (folder for folder in sorted(here.parent.iterdir()) if folder.is_dir())
-    folders = dict.fromkeys(path.resolve() for path in (*beside, *bundled_books().values()))
+    folders = dict.fromkeys(path.resolve() for path in (*_beside(here), *bundled_books().values()))
     return [path for path in folders if path != here and _follows(path, opened.book.book.id)]
+
+
+def _beside(folder: Path) -> list[Path]:
+    try:
+        return [other for other in sorted(folder.parent.iterdir()) if other.is_dir()]
+    except OSError:
+        # A folder that may not be listed has no books that could be read.
+        return []
 
 
 def _follows(folder: Path, book: str) -> bool:
