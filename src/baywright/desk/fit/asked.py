@@ -49,25 +49,27 @@ def wishes_for(machine: Machine, need: Need, hosts: int) -> list[Wish]:
     _site(writing, need)
     for demand in demands(need):
         _demand(writing, need, demand)
-    _arrays(writing, need)
+    _arrays(writing, need, data_of(need) / hosts)
     _failures(writing, need)
     _budget(writing, need)
-    for text in need.must:
-        writing.condition(parse(text, mark_of(text)), mark_of(text))
-    for text in need.must_not:
-        writing.condition(Not(parse(text, mark_of(text))), mark_of(text))
+    _conditions(writing, need)
     return writing.wishes
 
 
 def lasting(machine: Machine, need: Need) -> list[Wish]:
-    """Return what any machine has to have however many there are: voltage, failures, conditions."""
+    """Return what a machine has to have however many there are.
+
+    Of what is shared that is more than each keeps for itself; of data, arrays that survive.
+    """
     writing = _Writing(machine, 1)
     _site(writing, need)
+    for demand in demands(need):
+        op: Comparison = ">" if demand.total else ">="
+        linear, words = linear_of(machine, demand.resource), words_of(demand.resource)
+        writing.bound(linear, op, demand.kept, words, f"some {words}")
+    _arrays(writing, need, Fraction(0))
     _failures(writing, need)
-    for text in need.must:
-        writing.condition(parse(text, mark_of(text)), mark_of(text))
-    for text in need.must_not:
-        writing.condition(Not(parse(text, mark_of(text))), mark_of(text))
+    _conditions(writing, need)
     return writing.wishes
 
 
@@ -215,11 +217,17 @@ def _rate(part: AnyPart) -> Fraction:
     return ports * part.speed.known.canonical
 
 
-def _arrays(writing: _Writing, need: Need) -> None:
+def _conditions(writing: _Writing, need: Need) -> None:
+    for text in need.must:
+        writing.condition(parse(text, mark_of(text)), mark_of(text))
+    for text in need.must_not:
+        writing.condition(Not(parse(text, mark_of(text))), mark_of(text))
+
+
+def _arrays(writing: _Writing, need: Need, data: Fraction) -> None:
     failures = need.demand.drive_failures
     if failures is None or not failures.known:
         return
-    data = data_of(need) / writing.hosts
     formula = arrays_keep(writing.machine.frame, data, failures.known)
     lost = f"{failures.known} drive failure{'s' if failures.known > 1 else ''}"
     kept = f"{amount(data, 'capacity')} kept through" if data else "arrays that survive"

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+import math
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -11,7 +12,7 @@ from baywright.answers.fronts import FrontFinder, front
 from baywright.answers.inquiry import Inquiry
 from baywright.answers.projection import View, view
 from baywright.answers.verdicts import Proof
-from baywright.engines.contract import Assumptions
+from baywright.engines.contract import NOTHING, Assumptions
 from baywright.facts.fact import mark_of
 from baywright.facts.need import Need
 from baywright.facts.places import Supplies
@@ -159,51 +160,75 @@ def _is_place(machine: Machine, text: str) -> bool:
     return text in machine.book.places or text in machine.book.settings or text == "line"
 
 
-def front_of(
-    inquiry: Inquiry, compared: Measures, space: Space, finder: FrontFinder
-) -> tuple[list[Mapping[str, int]], Proof]:
-    """Return builds of one machine among which all are that none beats.
+@dataclass(frozen=True, slots=True)
+class Level:
+    """One combination of values of what has few, with its front of price and draw.
 
-    What supplies carry and what is preferred have few values; for each combination of them the
-    front of price and draw is taken, so that nothing is missed.
+    Args:
+        given: the values.
+        builds: the builds that no other with these values beats.
+        proof: who answered and who proved it again.
+    """
+
+    given: Assumptions
+    builds: tuple[Mapping[str, int], ...]
+    proof: Proof
+
+
+def levels(inquiry: Inquiry, compared: Measures, space: Space) -> list[Assumptions]:
+    """Return every combination of values that some build has of what has few.
+
+    What supplies carry and what is preferred have few values. With each combination of them
+    fixed, price and draw are all that is left to compare, so that their fronts miss nothing.
+
+    Raises:
+        Problems: when what is preferred has too many values.
+        StoppedError: at a limit.
+    """
+    seen = _seen(compared, space)
+    names: Sequence[str] = (*compared.carried, *seen.names)
+    if not names:
+        return [NOTHING]
+    left = inquiry.options(seen.space)
+    combinations = math.prod(len(left[name]) for name in names)
+    if combinations > MOST_LEVELS:
+        message = f"{', '.join(compared.terms)} have {combinations:,} levels together."
+        raise problem("too-many-levels", message, None, "Prefer fewer numbers at a time.")
+    return [
+        Assumptions({name: frozenset({at}) for name, at in zip(names, row, strict=True)})
+        for row in itertools.product(*(sorted(left[name]) for name in names))
+    ]
+
+
+def fronts_of(
+    inquiry: Inquiry,
+    compared: Measures,
+    space: Space,
+    finder: FrontFinder,
+    given: Sequence[Assumptions],
+) -> list[Level]:
+    """Return the front of price and draw of each of some levels.
 
     Args:
         inquiry: the engines.
         compared: what builds are compared by.
         space: the space with all wishes.
         finder: the engine that finds fronts of two totals.
+        given: the levels.
 
     Raises:
-        Problems: for a preferred number that depends on too many choices.
         StoppedError: at a limit.
         RecheckError: when a point was missed, or a build breaks a law.
     """
     seen = _seen(compared, space)
-    found: list[Mapping[str, int]] = []
-    checkers: set[str] = set()
-    answered = finder.name
-    for given in _levels(compared, seen):
-        each = front(inquiry, seen.space, compared.price, compared.load, finder, given)
-        found += [point.values for point in each.points]
-        checkers.add(each.proof.rechecked_by)
-        answered = each.proof.answered_by
-    checker = "" if "" in checkers else ", ".join(sorted(checkers))
-    return found, Proof(answered, checker, inquiry.proof().milliseconds)
+    found = []
+    for each in given:
+        taken = front(inquiry, seen.space, compared.price, compared.load, finder, each)
+        builds = tuple(point.values for point in taken.points)
+        found.append(Level(each, builds, taken.proof))
+    return found
 
 
 def _seen(compared: Measures, space: Space) -> View:
     terms = [parse(term, mark_of(term)) for term in compared.terms]
     return view(compared.machine, space, terms)
-
-
-def _levels(compared: Measures, seen: View) -> Iterator[Assumptions]:
-    names: Sequence[str] = (*compared.carried, *seen.names)
-    sizes = [seen.space.choice(name).size for name in names]
-    combinations = 1
-    for size in sizes:
-        combinations *= size
-    if combinations > MOST_LEVELS:
-        message = f"{', '.join(compared.terms)} have {combinations:,} levels together."
-        raise problem("too-many-levels", message, None, "Prefer fewer numbers at a time.")
-    for row in itertools.product(*map(range, sizes)):
-        yield Assumptions({name: frozenset({at}) for name, at in zip(names, row, strict=True)})

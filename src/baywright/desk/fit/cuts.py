@@ -22,11 +22,12 @@ from baywright.laws.wishes import Wish
 from baywright.sizing.case import Case
 from baywright.sizing.equation import Reals
 from baywright.sizing.registry import SUBJECTS
+from baywright.units import Quantity
 
 STEPS, ROUNDS = 256, 4
 """Steps of one round of a sweep of the load, and rounds: a part in four billion of the range."""
 
-MOST_SWAPS = 20_000
+MOST_SWAPS = 6_000
 """Most builds that are sized to see which choices a refusal hangs on."""
 
 
@@ -94,6 +95,38 @@ def _carried(case: Case) -> float:
     carried = next(limit.bound for limit in sheet.limits if limit.figure.key == "power.carry")
     watts = float(np.ravel(carried)[0])
     return 0.0 if math.isnan(watts) else watts
+
+
+def mass_cuts(machine: Machine, standing: Standing) -> list[Wish]:
+    """Return the wish that a machine weighs no more than its rack and its lifting rule bear.
+
+    Where the book leaves the mass of some part open, sizing does not decide, and there is none.
+    """
+    mass = machine.names["mass"].meaning
+    known = all(part.mass is not None and part.mass.value for part in machine.book.parts.values())
+    if not isinstance(mass, Linear) or not known:
+        return []
+    bare = {name: 0 for name, fitting in machine.frame.fittings.items() if not fitting.derived}
+    bounds = list(_masses(standing, standing.case(machine, [bare])))
+    if not bounds:
+        return []
+    most, said = min(bounds)
+    words = f"{said[:1].upper()}{said[1:]} is at most {amount(most, 'mass', 'down')}."
+    return [wish_of_formula(machine, "site.mass", words, AtMost(mass, most), kind="law")]
+
+
+def _masses(standing: Standing, case: Case) -> Iterator[tuple[Fraction, str]]:
+    """Yield every bound on the mass of one machine [g], and what is bounded."""
+    gram = Quantity(Fraction(1), "kg", "mass").canonical
+    for check in standing.checks(case, ("rack",)):
+        if check.limit is not None and check.key == "rack.lift":
+            most = float(np.ravel(check.limit.bound)[0])
+            if not math.isnan(most):
+                yield Fraction(repr(most)) * gram, check.words
+    rack = standing.need.site.rack
+    if rack is not None and rack.mass_most is not None and rack.mass_most.value is not None:
+        beside = f" of each of {standing.in_rack}" if standing.in_rack > 1 else ""
+        yield rack.mass_most.value.canonical / standing.in_rack, f"mass{beside} in a rack"
 
 
 def _sentence(bound: _Bound, standing: Standing) -> str:
@@ -187,13 +220,18 @@ def _concerned(
     """Return choices that a refusal may hang on."""
     own = [name for name, fitting in machine.frame.fittings.items() if not fitting.derived]
     free = [name for name in own if _whatever(machine, standing, build, check, [name])]
-    free.sort(key=lambda name: machine.sizes[name])
+    # What costs nothing to change comes first: the next build found would be its twin.
+    free.sort(key=lambda name: (_has_parts(machine, name), machine.sizes[name]))
     while free and not (
         math.prod(machine.sizes[name] for name in free) <= MOST_SWAPS
         and _whatever(machine, standing, build, check, free)
     ):
         free.pop()
     return [name for name in own if name not in free]
+
+
+def _has_parts(machine: Machine, name: str) -> bool:
+    return any(option.parts for option in machine.frame.options(name))
 
 
 def _whatever(

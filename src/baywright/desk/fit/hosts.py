@@ -12,9 +12,9 @@ from baywright.answers.inquiry import Inquiry, StoppedError
 from baywright.answers.reasons import explain_refusal
 from baywright.answers.verdicts import Proof, Reason
 from baywright.desk.fit.asked import lasting, linear_of, wishes_for
-from baywright.desk.fit.candidates import Candidate, Measures, front_of, unbeaten
-from baywright.desk.fit.cuts import load_cuts, no_good, refused
-from baywright.desk.fit.standing import Standing
+from baywright.desk.fit.candidates import Candidate, Level, Measures, fronts_of, levels, unbeaten
+from baywright.desk.fit.cuts import load_cuts, mass_cuts, no_good, refused
+from baywright.desk.fit.standing import Check, Standing
 from baywright.engines.contract import Limit, Objective
 from baywright.engines.preparation import Deadline
 from baywright.facts.need import Need
@@ -135,20 +135,29 @@ class Explorer:
         return max(lost + 1, copies + (lost if restored else 0))
 
     def _numbers(self) -> Iterator[int]:
+        """Yield the numbers of machines to look at, in order."""
         if self.need.hosts is not None:
             yield self.need.hosts.known
             return
         for hosts in range(self.first, MOST_HOSTS + 1):
             yield hosts
+            if self._least_of_any is None or self._too_dear(hosts + 1):
+                return
             if not demands(self.need) and self.counts[-1].candidates:
                 return
         raise StoppedError(f"no more than {MOST_HOSTS} machines are looked at")
 
+    def _too_dear(self, hosts: int) -> bool:
+        """Say whether so many machines cost more than the budget whatever they are."""
+        budget, least = self.need.budget, self._least_of_any
+        times = hosts * (self.need.repeat.known if self.need.repeat else 1)
+        return bool(budget and least and times * least[0] > budget.known.canonical)
+
     def _beaten(self, hosts: int) -> bool:
         """Say whether so many machines, and any more, are beaten by some found already."""
-        if not any(count.candidates for count in self.counts):
-            return False
         least = self._least_of_any
+        if least is None or not any(count.candidates for count in self.counts):
+            return False
         space = self.space_of(hosts)
         return any(
             each.price <= hosts * least[0] and each.load <= hosts * least[1] and each.space <= space
@@ -157,15 +166,14 @@ class Explorer:
         )
 
     @cached_property
-    def _least_of_any(self) -> tuple[Fraction, ...]:
-        """The least price and the least draw of any machine that could take part."""
+    def _least_of_any(self) -> tuple[Fraction, Fraction] | None:
+        """The least price and draw of a machine that could take part; ``None`` if none could."""
         space = with_wishes(self.machine.space, lasting(self.machine, self.need))
         inquiry, both = self.inquire(), (self.compared.price, self.compared.load)
         found = [inquiry.best(space, Objective(tuple(whole(total).items()))) for total in both]
-        return tuple(
-            total.value(best.values) if best else Fraction(0)
-            for total, best in zip(both, found, strict=True)
-        )
+        if found[0] is None or found[1] is None:
+            return None
+        return both[0].value(found[0].values), both[1].value(found[1].values)
 
     def space_of(self, hosts: int) -> int:
         """Return the rack units of some machines, or their number where the book has none."""
@@ -174,43 +182,56 @@ class Explorer:
         return hosts if how.missing else units_taken(hosts, int(how.units), how.beside)
 
     def _count(self, hosts: int, deadline: Deadline) -> None:
-        """Take the front of one number of machines, again until sizing refuses none of it."""
-        standing = Standing(self.need, hosts)
-        inquiry = self.inquire()
-        wishes = [*wishes_for(self.machine, self.need, hosts), *load_cuts(self.machine, standing)]
+        """Take the front of one number of machines, again where sizing refuses some of it."""
+        standing, inquiry = Standing(self.need, hosts), self.inquire()
+        wishes = [
+            *wishes_for(self.machine, self.need, hosts),
+            *load_cuts(self.machine, standing),
+            *mass_cuts(self.machine, standing),
+        ]
+        space = with_wishes(self.machine.space, wishes)
+        if inquiry.possible(space) is None:
+            self.counts.append(Count(hosts, tuple(wishes), (), inquiry.proof(refusal=True)))
+            return
+        kept: list[Level] = []
+        pending = levels(inquiry, self.compared, space)
         for round_ in range(MOST_ROUNDS):
+            found = fronts_of(inquiry, self.compared, space, self.finder, pending)
+            refusals = [list(self._refusals(standing, level.builds)) for level in found]
+            kept += [each for each, broken in zip(found, refusals, strict=True) if not broken]
+            pending = [each.given for each, broken in zip(found, refusals, strict=True) if broken]
+            if not pending:
+                self._keep(hosts, wishes, kept)
+                return
             if not deadline.left:
                 raise StoppedError(f"the time was up at {hosts} machines")
+            refused_ = [pair for broken in refusals for pair in broken]
+            wishes += self._no_goods(standing, refused_, round_)
             space = with_wishes(self.machine.space, wishes)
-            builds: Sequence[Mapping[str, int]] = ()
-            proof = inquiry.proof(refusal=True)
-            if inquiry.possible(space) is not None:
-                builds, proof = front_of(inquiry, self.compared, space, self.finder)
-            more = list(self._refusals(standing, builds, round_))
-            if not more:
-                self._keep(hosts, wishes, builds, proof)
-                return
-            wishes += more
         raise StoppedError(f"sizing refused the front of {hosts} machines {MOST_ROUNDS} times")
 
-    def _keep(
-        self, hosts: int, wishes: Sequence[Wish], builds: Sequence[Mapping[str, int]], proof: Proof
-    ) -> None:
+    def _keep(self, hosts: int, wishes: Sequence[Wish], kept: Sequence[Level]) -> None:
         space = self.space_of(hosts)
+        builds = (build for level in kept for build in level.builds)
         found = unbeaten(self.compared.candidate(hosts, build, space) for build in builds)
-        self.counts.append(Count(hosts, tuple(wishes), tuple(found), proof))
+        self.counts.append(Count(hosts, tuple(wishes), tuple(found), _joined(kept)))
 
     def _refusals(
-        self, standing: Standing, builds: Sequence[Mapping[str, int]], round_: int
+        self, standing: Standing, builds: Sequence[Mapping[str, int]]
+    ) -> Iterator[tuple[Mapping[str, int], Check]]:
+        """Yield each build that sizing refuses, with the first thing it does not pass."""
+        if builds:
+            checks = standing.checks(standing.case(self.machine, builds))
+            for build, broken in zip(builds, refused(checks, len(builds)), strict=True):
+                if broken:
+                    yield build, broken[0]
+
+    def _no_goods(
+        self, standing: Standing, found: Sequence[tuple[Mapping[str, int], Check]], round_: int
     ) -> Iterator[Wish]:
         """Yield a wish against each kind of build that sizing refuses."""
-        if not builds:
-            return
-        checks = standing.checks(standing.case(self.machine, builds))
-        for position, broken in enumerate(refused(checks, len(builds))):
-            if broken:
-                number = f"{round_}.{position}"
-                yield no_good(self.machine, standing, builds[position], broken[0], number)
+        for position, (build, check) in enumerate(found):
+            yield no_good(self.machine, standing, build, check, f"{round_}.{position}")
 
     def _least(self) -> Iterator[tuple[Demand, Fraction, int | None]]:
         """Yield, for each demand, the most that a machine can have and the number it makes."""
@@ -232,3 +253,12 @@ class Explorer:
             return explain_refusal(self.inquire(), space, below[0].wishes).reasons
         except StoppedError:
             return ()
+
+
+def _joined(found: Sequence[Level]) -> Proof:
+    """Return who answered and who proved it again, over some levels."""
+    checkers = {level.proof.rechecked_by for level in found}
+    answered = found[-1].proof
+    checker = "" if "" in checkers else ", ".join(sorted(checkers))
+    spent = max(level.proof.milliseconds for level in found)
+    return Proof(answered.answered_by, checker, spent)
