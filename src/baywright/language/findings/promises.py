@@ -45,12 +45,20 @@ def promises(passages: Sequence[Passage], grounds: Grounds) -> Iterator[Remark]:
     A promise is kept by one later paragraph that holds every naming word of what was promised, in
     its text or its heading, in whatever order. Sentences that promise keep nothing.
     """
-    made = {at: _promised(passage.text) for at, passage in enumerate(passages)}
-    held = _blocks_by_word(passage for at, passage in enumerate(passages) if made[at] is None)
-    for at, what in made.items():
-        if what is None or (what and _kept(what, passages, at, held)):
-            continue
-        yield _remark(passages[at], what, grounds)
+    made = [_promised(passage.text) for passage in passages]
+    pairs = list(zip(passages, made, strict=True))
+    held = _blocks_by_word(passage for passage, what in pairs if what is None)
+    block, here = -1, set[str]()
+    broken: list[Remark] = []
+    # From the end, so that what a paragraph still says after a promise has been gathered.
+    for passage, what in reversed(pairs):
+        if passage.block != block:
+            block, here = passage.block, set()
+        if what is None:
+            here.update(stems(passage.text))
+        elif not what or not (here.issuperset(what) or _kept_later(what, passage, held)):
+            broken.append(_remark(passage, what, grounds))
+    yield from reversed(broken)
 
 
 def _remark(passage: Passage, what: Sequence[str], grounds: Grounds) -> Remark:
@@ -83,22 +91,6 @@ def _blocks_by_word(passages: Iterable[Passage]) -> Mapping[str, set[int]]:
     return held
 
 
-def _kept(
-    what: Sequence[str], passages: Sequence[Passage], at: int, held: Mapping[str, set[int]]
-) -> bool:
-    return _kept_later(what, passages[at], held) or _kept_here(what, passages, at)
-
-
 def _kept_later(what: Sequence[str], promise: Passage, held: Mapping[str, set[int]]) -> bool:
     blocks = set.intersection(*(held.get(word, set()) for word in what))
     return max(blocks, default=0) > promise.block
-
-
-def _kept_here(what: Sequence[str], passages: Sequence[Passage], at: int) -> bool:
-    """Say whether the rest of the paragraph of a promise keeps it."""
-    block, held = passages[at].block, set[str]()
-    for later in range(at + 1, len(passages)):
-        if passages[later].block != block:
-            break
-        held.update(stems(passages[later].text))
-    return held.issuperset(what)
