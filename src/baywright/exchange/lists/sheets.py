@@ -91,20 +91,8 @@ def as_workbook(listed: PartsTable) -> bytes:
 
 def _rows(book: Workbook, listed: PartsTable) -> None:
     sheet = book.add_worksheet(listed.title)
-    bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
-    total = book.add_format({"bold": True, "top": 1})
     for at, column in enumerate(listed.columns):
-        cells = [row[at] for row in listed.rows]
-        usual = book.add_format({"num_format": column.pattern or "General", "valign": "top"})
-        summed = book.add_format(
-            {"bold": True, "top": 1, "num_format": column.pattern or "General"}
-        )
-        sheet.set_column(at, at, _width(column.head, cells), usual)
-        sheet.write(0, at, column.head, bold)
-        for number, cell in enumerate(cells, 1):
-            if cell is not None:
-                sheet.write(number, at, cell, usual)
-        _total(sheet, listed, at, summed if column.total else total)
+        _column(book, sheet, listed, at, column)
     sheet.freeze_panes(1, 0)
     sheet.autofilter(0, 0, len(listed.rows), len(listed.columns) - 1)
     sheet.set_landscape()
@@ -112,21 +100,42 @@ def _rows(book: Workbook, listed: PartsTable) -> None:
     sheet.repeat_rows(0)
 
 
-def _total(sheet: Worksheet, listed: PartsTable, at: int, style: Format) -> None:
+def _column(book: Workbook, sheet: Worksheet, listed: PartsTable, at: int, column: Column) -> None:
+    cells = [row[at] for row in listed.rows]
+    numbers = [cell for cell in cells if isinstance(cell, int | float)]
+    side = {"align": "right"} if numbers else {"align": "left", "indent": 1}
+    look = {"num_format": column.pattern or "General", **side}
+    usual, bold = book.add_format(look), {"bold": True, **look}
+    total = round(sum(numbers), 6)
+    said = [_shown(cell, column) for cell in (*cells, total if column.total else None)]
+    sheet.set_column(at, at, _width(column.head, said), usual)
+    sheet.write_string(0, at, column.head, book.add_format({"bottom": 1, **bold}))
+    for number, cell in enumerate(cells, 1):
+        if cell is not None:
+            sheet.write(number, at, cell, usual)
+    _total(sheet, listed, at, total, book.add_format({"top": 1, **bold}))
+
+
+def _shown(cell: Cell, column: Column) -> str:
+    """Return a cell about as a spreadsheet shows it."""
+    if not isinstance(cell, int | float) or "." not in column.pattern:
+        return "" if cell is None else str(cell)
+    return f"{cell:,.{len(column.pattern.partition('.')[2])}f}"
+
+
+def _total(sheet: Worksheet, listed: PartsTable, at: int, total: float, style: Format) -> None:
     """Write what stands below a column: its sum, or what the line is."""
     last, column = len(listed.rows) + 1, listed.columns[at]
     if column.total and listed.rows:
         letter = xl_col_to_name(at)
-        numbers = [row[at] for row in listed.rows]
-        worked_out = round(sum(cell for cell in numbers if isinstance(cell, int | float)), 6)
-        sheet.write_formula(last, at, f"=SUM({letter}2:{letter}{last})", style, worked_out)
+        sheet.write_formula(last, at, f"=SUM({letter}2:{letter}{last})", style, total)
     else:
         sheet.write(last, at, "Total" if at == 0 else "", style)
 
 
-def _width(head: str, cells: Sequence[Cell]) -> int:
-    longest = max((len(str(cell)) for cell in cells if cell is not None), default=0)
-    return min(MOST_WIDTH, max(longest, max(map(len, head.split()), default=0)) + 2)
+def _width(head: str, said: Sequence[str]) -> int:
+    """Return the width of a column: room for its cells, its head, and the sign of a filter."""
+    return min(MOST_WIDTH, max(len(head) + 2, *map(len, said)) + 2)
 
 
 def _notes(book: Workbook, notes: Sequence[str]) -> None:
