@@ -45,6 +45,7 @@ def _sheet(told: UpgradeSheet) -> Iterator[RenderableType]:
     yield Text(told.title, style="bold")
     for refusal in told.refusal:
         yield from sheet(refusal)
+    yield from _cautions(told.cautions)
     if told.paths is not None:
         yield ""
         yield table(told.paths)

@@ -9,6 +9,7 @@ from baywright.desk.space_telling import proof_json
 from baywright.desk.upgrade.carrying import Carried
 from baywright.desk.upgrade.steps import Act, Step
 from baywright.desk.upgrade.successor import Successor, Transfer
+from baywright.desk.upgrade.telling import OF_NUMBERS
 from baywright.desk.upgrade.upgrading import Plans, Upgrade
 from baywright.desk.upgrade.ways import Bought, Way
 from baywright.desk.upgrade.work import Effort
@@ -41,7 +42,7 @@ def _cautions(found: Upgrade) -> list[str]:
     for each in found.successors:
         if each.transfer is not None:
             efforts += [each.transfer.build, each.transfer.out, each.transfer.into]
-    return list(dict.fromkeys(key for effort in efforts for key in effort.cautions))
+    return list(dict.fromkeys([*OF_NUMBERS, *(k for each in efforts for k in each.cautions)]))
 
 
 def _caution(key: str) -> Json:

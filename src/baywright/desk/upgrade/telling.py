@@ -23,6 +23,9 @@ from baywright.laws.wording import counted, listed
 from baywright.units.printing import Rounding
 
 TITLES: Mapping[Aimed, str] = {"cheapest": "cheapest", "gentlest": "least touched"}
+OF_NUMBERS = ("redundancy",)
+"""Cautions about the numbers that the paths are compared by."""
+
 STANDS = Voice("It is legal as it stands.", "It is not legal as it stands.")
 MEETS = Voice("It can be upgraded to this.", "No build of it meets the need.")
 
@@ -65,6 +68,7 @@ class UpgradeSheet:
 
     Args:
         title: which machine, and what for.
+        cautions: what has to be said before its numbers are used.
         refusal: why the machine stays as it is, where it does.
         paths: the paths side by side.
         parts: each path.
@@ -73,6 +77,7 @@ class UpgradeSheet:
     """
 
     title: str
+    cautions: tuple[Caution, ...]
     refusal: tuple[Sheet, ...]
     paths: Rows | None
     parts: tuple[Part, ...]
@@ -82,15 +87,16 @@ class UpgradeSheet:
 
 def upgrade_sheet(opened: Opened, found: Upgrade) -> UpgradeSheet:
     """Return an upgrade in words."""
-    said = _Said()
+    said, paths = _Said(), _paths(opened, found)
     parts = [part for plans in found.plans for part in _plans(found, plans, said)]
     parts += [_successor(opened, each, said) for each in found.successors]
     note = f" {found.status.note}" if found.status.note else ""
     about = opened.book.book
     return UpgradeSheet(
         f"{found.name}: upgrade for {found.need}",
+        said.split(OF_NUMBERS if paths is not None else ())[0],
         tuple(_refusals(found)),
-        _paths(opened, found),
+        paths,
         tuple(parts),
         f"{about.name} (book {found.book}), as of {found.as_of}: {found.status.word}.{note}",
     )
