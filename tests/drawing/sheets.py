@@ -14,8 +14,10 @@ from baywright.desk.opening import Opened, open_book
 from baywright.desk.random_builds import Draw, random_builds
 from baywright.drawing.geometry import Point, Rect
 from baywright.drawing.lettering import ASCENT, DESCENT, width_of
+from baywright.facts.book import Book
 from baywright.facts.build import Build
-from baywright.files.books import bundled_books, read_build
+from baywright.files.books import book_from, bundled_books, read_book, read_build
+from tests.files.example import example_book
 
 SVG = "{http://www.w3.org/2000/svg}"
 BOOKS = ("f1", "f2", "l4", "p1")
@@ -52,6 +54,19 @@ class Text:
     words: str
     box: Rect
     size: float
+
+
+@cache
+def books_of_others() -> dict[str, tuple[Book, tuple[Build | None, ...]]]:
+    """Return small books of other machines with their builds: some state no outlines at all."""
+    folder = Path(__file__).parents[1] / "books_by_others"
+    found: dict[str, tuple[Book, tuple[Build | None, ...]]] = {
+        "t1": (book_from(example_book()), (None,))
+    }
+    for book in sorted(folder.glob("*/book.yaml")):
+        written = (read_build(path) for path in sorted(book.parent.glob("builds/*.yaml")))
+        found[book.parent.name] = (read_book(book.parent), (None, *written))
+    return found
 
 
 def root(svg: str) -> ET.Element:

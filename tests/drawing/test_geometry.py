@@ -9,6 +9,7 @@ from typing import get_args
 import pytest
 
 from baywright.drawing.draw import drawn
+from baywright.drawing.framing import LEAST_WIDTH
 from baywright.drawing.geometry import Point
 from baywright.drawing.lettered import Numbering
 from baywright.drawing.lettering import LEAST
@@ -17,7 +18,7 @@ from baywright.drawing.orientation import Stance
 from baywright.drawing.registry import VIEWS
 from baywright.drawing.sheet import Layout
 
-from .sheets import BOOKS, builds, leaders, opened, overlaps, size, texts
+from .sheets import BOOKS, books_of_others, builds, leaders, opened, overlaps, size, texts
 
 DAY = "2031-07-01"
 WIDTHS = (390.0, 760.0, 1440.0)
@@ -48,6 +49,16 @@ def test_no_label_or_number_covers_another(book: str, view: str) -> None:
         assert [text for text in texts(svg) if not sheet.holds(text.box)] == []
         assert [text for text in texts(svg) if text.size < LEAST] == []
         assert [text for text in texts(svg) if "…" in text.words or "..." in text.words] == []
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_books_with_few_outlines_or_none_are_drawn_as_well(view: str) -> None:
+    for book, built in books_of_others().values():
+        for build in built:
+            for width in (LEAST_WIDTH, *WIDTHS):
+                svg = drawn(view, book, build, DAY, Layout(width))
+                assert overlaps(svg) == []
+                assert [t for t in texts(svg) if not size(svg).holds(t.box)] == []
 
 
 @pytest.mark.parametrize("view", VIEWS)

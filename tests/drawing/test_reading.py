@@ -147,3 +147,8 @@ def test_parts_without_a_position_are_said_and_not_lost() -> None:
     many = {**build.places, "K1": Fitted((Item("pack", 2),))}
     svg = drawn("inside", opened("f2").book, build.model_copy(update={"places": many}), DAY)
     assert "no position is left in pack mount near riser 1: energy pack" in " ".join(svg.split())
+
+
+def test_interlocks_are_drawn_where_the_book_has_them() -> None:
+    found = shown(drawn("inside", opened("f2").book, None, DAY))
+    assert [name for name in found if name.startswith("interlock")] == ["interlock-guide-unseated"]

@@ -34,7 +34,14 @@ def scene_of(
     subject = Subject.of(book, build, narrow=narrow)
     stands = stance or stance_of(book, build)
     scene = standing(VIEWS[view](subject), stands, narrow=narrow)
-    return replace(scene, remarks=(*scene.remarks, *needed(stands, subject)))
+    return replace(scene, remarks=(*_nothing(scene), *scene.remarks, *needed(stands, subject)))
+
+
+def _nothing(scene: Scene) -> tuple[str, ...]:
+    """Return a sentence where no place is drawn: the view is empty, and not the machine."""
+    if scene.groups or scene.view == "side":
+        return ()
+    return ("No place of the book is drawn in this view.",)
 
 
 def drawn(

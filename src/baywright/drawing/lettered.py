@@ -114,12 +114,21 @@ def _lettered(scene: Scene, frame: Frame, highlights: Mapping[str, Highlight]) -
 
 
 def _note(note: Note, frame: Frame) -> Block:
+    """Return a note, in its shorter form where the full one has no room."""
+    full = _note_block(note.words, note, frame)
+    narrow = 0.0 < note.room * frame.scale < full.box.width
+    if note.short and (narrow or full.box.right > frame.region.right):
+        return _note_block(note.short, note, frame)
+    return full
+
+
+def _note_block(words: str, note: Note, frame: Frame) -> Block:
     x, y = frame.point(note.at)
-    width, height = width_of(note.words, 12.0), 12.0 * 1.25
+    width, height = width_of(words, 12.0), 12.0 * LINE
     left = {"start": x, "middle": x - width / 2, "end": x - width}[note.align]
     top = {"above": y - height, "on": y - height / 2, "below": y}[note.stands]
     box = Rect(left, top, width, height)
-    return Block((note.words,), box, 12.0, style="label", align="start")
+    return Block((words,), box, 12.0, style="label", align="start")
 
 
 def _badges(

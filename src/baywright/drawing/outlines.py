@@ -148,6 +148,20 @@ def _port_group(name: str, port: Port, rects: tuple[Rect, ...]) -> Group:
     return Group(name, "ports" if len(rects) > 1 else "port", says, rects, shapes)
 
 
+def interlocks(subject: Subject, view: str) -> Iterator[Group]:
+    """Yield the interlocks with an outline in a view; those at one spot are one."""
+    spots: dict[Rect, list[str]] = {}
+    for name, interlock in subject.book.interlocks.items():
+        for rect in rects_in(interlock.at, view):
+            spots.setdefault(rect, []).append(name)
+    for rect, names in spots.items():
+        stated = [subject.book.interlocks[name] for name in names]
+        says = "; ".join(f"{each.action.text}, {each.effect.text}" for each in stated)
+        key = f"interlock-{names[0]}"
+        shape = Shape(key, rect, State.FITTED, "", f"interlock: {says}", form=Form.PORT)
+        yield Group(key, "interlock", says, (rect,), (shape,))
+
+
 def undrawn_ports(subject: Subject, view: str) -> Iterator[str]:
     """Yield ports of the machine at one side that have no outline."""
     for port in subject.book.chassis.ports:

@@ -121,12 +121,16 @@ class Note:
         at: the point [mm].
         align: ``start``, ``middle`` or ``end``.
         stands: ``above`` the point, ``on`` it or ``below`` it.
+        short: what is written instead where there is no room, or empty.
+        room: how wide it may get [mm], or 0 for as wide as the sheet.
     """
 
     words: str
     at: Point
     align: str = "start"
     stands: str = "above"
+    short: str = ""
+    room: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

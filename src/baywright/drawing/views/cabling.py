@@ -39,7 +39,7 @@ def scene(subject: Subject) -> Scene:
     return Scene(
         "cabling",
         "Cabling",
-        (len(columns) * (WIDTH + GAP) - GAP, height),
+        (max(1, len(columns)) * (WIDTH + GAP) - GAP, height),
         groups=tuple(
             place_box(subject, name, rect, _beside(lines, name)) for name, rect in boxes.items()
         ),

@@ -21,7 +21,11 @@ def scene(subject: Subject) -> Scene:
         "Inside, from above",
         size,
         (Rect(0.0, 0.0, *size),),
-        (*outlines.groups(subject, VIEW), *outlines.ports(subject, VIEW)),
+        (
+            *outlines.groups(subject, VIEW),
+            *outlines.ports(subject, VIEW),
+            *outlines.interlocks(subject, VIEW),
+        ),
         remarks=(*_hidden(subject), *outlines.unstated(subject, VIEW)),
         facing="front at the lower edge",
     )

@@ -30,7 +30,7 @@ def scene(subject: Subject) -> Scene:
     for i, (name, bank) in enumerate(banks.items()):
         corner = (i % columns * (across + ASIDE), (rows - 1 - i // columns) * step + FOOT)
         groups.append(_bank(subject, name, bank, corner))
-        notes += _letters(subject, name, bank, corner)
+        notes += _letters(subject, name, bank, corner, across + ASIDE)
     return Scene(
         "memory",
         "Memory",
@@ -62,7 +62,7 @@ def _bank(subject: Subject, name: str, bank: Bank, corner: tuple[float, float]) 
 
 
 def _letters(
-    subject: Subject, name: str, bank: Bank, corner: tuple[float, float]
+    subject: Subject, name: str, bank: Bank, corner: tuple[float, float], room: float
 ) -> Iterator[Note]:
     """Yield the letter of each channel below it, and the name of the bank above."""
     each, units = bank.per_channel.known, subject.contents[name].units
@@ -71,7 +71,12 @@ def _letters(
         x = corner[0] + _place(bank, channel * each) + width / 2
         letter = units[channel * each].label.rstrip("0123456789")
         yield Note(letter, (x, corner[1] - 2.0), "middle", "below")
-    yield Note(naming.named_with_id(subject.book, name), (corner[0], corner[1] + LENGTH + 3.0))
+    yield Note(
+        naming.named_with_id(subject.book, name),
+        (corner[0], corner[1] + LENGTH + 3.0),
+        short=name,
+        room=0.0 if subject.narrow else room,
+    )
 
 
 def _order(banks: dict[str, Bank]) -> Iterator[str]:
