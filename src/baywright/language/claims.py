@@ -64,8 +64,11 @@ class Claim:
         inlet: inlet temperature, with its unit.
         open_scope: whether a total of ports names no scope though there are several.
         absent: whether something is claimed that the book does not have at all.
+        bare: whether it stands without a verb, so that it has to be possible before all else.
         day: a date that is claimed.
+        month_only: whether only the month is claimed.
         event: what is claimed to be on that day: ships, announced or last_order.
+        subject: the part whose day it is, or empty for the machine.
     """
 
     mode: Mode
@@ -80,9 +83,11 @@ class Claim:
     inlet: str = ""
     open_scope: bool = False
     absent: bool = False
+    bare: bool = False
     day: datetime.date | None = None
     month_only: bool = False
     event: str = ""
+    subject: str = ""
 
     @property
     def text(self) -> str:
@@ -97,7 +102,7 @@ class Claim:
             return f"{held}, given {_all(self.given)}" if self.given else held
         if self.mode == "date":
             day = self.day.isoformat() if self.day else "now"
-            return f"{self.event} == {day}"
+            return f"{self.subject or 'book'}.{self.event} == {day}"
         if self.mode in ("most", "least"):
             given = f", given={_all(self.given)}" if self.given else ""
             return f"{self.mode}({self.number}{given}) == {written(self.value, self.unit)}"

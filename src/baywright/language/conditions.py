@@ -2,16 +2,33 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from baywright.facts.places import Bank
 from baywright.language.glossary import Slot
 from baywright.language.nouns import ANYTHING, Nouns
 from baywright.language.things import Condition, Measure, written
 from baywright.units import Quantity, UnitError
 
 Read = tuple[Condition, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Date:
+    """A date of a sentence.
+
+    Args:
+        day: the day, or the first of the month.
+        month_only: whether only a month is named.
+        word: since, until, on, or empty where it stands alone.
+    """
+
+    day: datetime.date | None
+    month_only: bool
+    word: str
 
 
 @dataclass(frozen=True)
@@ -27,12 +44,27 @@ class Conditions:
     def read(self, slots: Sequence[Slot], at: int) -> Read | None:
         """Read a condition; ``None`` where there is none."""
         slot = slots[at]
+        if slot.has("setting") and slot.text.casefold().startswith(("on ", "in ")):
+            found_setting = self._simple_state(slot)
+            if found_setting is not None:
+                return self._covering(slots, at, slot, (found_setting, at + 1))
         readers = (self._site, self._per, self._state, self._without, self._introduced)
         for reader in readers:
             found = reader(slots, at)
             if found is not None:
                 return self._covering(slots, at, slot, found)
         return None
+
+    def date(self, slots: Sequence[Slot], at: int) -> tuple[Date, int] | None:
+        """Read a date with the word before it: since, from, on, in, until."""
+        slot, word, here = slots[at], "", at
+        if slot.has("link", "since", "until", "at", "in", "with"):
+            word = next((w for w in ("until", "since") if slot.has("link", w)), "on")
+            here = at + 1
+        if here >= len(slots) or not slots[here].has("date") or slots[here].token.date is None:
+            return None
+        token = slots[here].token
+        return Date(token.date, token.month_only, word), here + 1
 
     def _covering(self, slots: Sequence[Slot], at: int, slot: Slot, found: Read) -> Read:
         condition, after = found
@@ -42,12 +74,12 @@ class Conditions:
     def _site(self, slots: Sequence[Slot], at: int) -> Read | None:
         """At an amount: a voltage, an altitude, an inlet temperature, a line."""
         slot = slots[at]
-        if slot.text.casefold() == "at sea level":
-            return Condition(altitude="0 m"), at + 1
         starts = slot.has("link", "at", "with", "in") or slot.has("only_if")
         here = skipped(slots, at + 1) if starts else at
         if here >= len(slots):
             return None
+        if slots[here].has("site") and starts:
+            return Condition(altitude=slots[here].of("site")[0]), here + 1
         if slots[here].has("line") and starts:
             return Condition(f'line == "{slots[here].of("line")[0]}"'), here + 1
         if not starts:
@@ -61,7 +93,7 @@ class Conditions:
         condition = _of_amount(low, slots[here].token.number, slots[here].token.unit)
         after = here + 1
         if condition is not None and condition.inlet and after < len(slots):
-            after += slots[after].has("field", "inlet")
+            after += slots[after].has("field", "inlet", "inlet_limit")
         return (condition, after) if condition is not None else None
 
     def _per(self, slots: Sequence[Slot], at: int) -> Read | None:
@@ -69,12 +101,16 @@ class Conditions:
         if not slots[at].has("link", "per") or at + 1 >= len(slots):
             return None
         after = slots[at + 1]
+        if after.has("machine", ""):
+            return Condition(), at + 2
         for sort, names in (("kind", ("processor",)), ("feature", ("channels", "zones"))):
             for name in names:
                 if after.has(sort, name):
                     return Condition(per=name.removesuffix("s")), at + 2
         if after.has("feature", "processor_sockets"):
             return Condition(per="processor"), at + 2
+        if after.has("kind"):
+            return Condition(per=after.of("kind")[0]), at + 2
         return None
 
     def _state(self, slots: Sequence[Slot], at: int) -> Read | None:
@@ -109,6 +145,8 @@ class Conditions:
         here = skipped(slots, at + 1)
         if here >= len(slots):
             return None
+        if slots[here].has("machine", "") and not slot.has("link", "if"):
+            return Condition(), here + 1
         found = self.state_of_build(slots, here, fitted=slot.has("link", "if", "with") or only)
         if found is None:
             return None
@@ -135,16 +173,33 @@ class Conditions:
         if not fitted:
             return None
         places = self.nouns.named_place(slots, at)
-        if places is not None and slot.has("place") and len(places[0]) == 1:
+        if places is not None and len(places[0]) == 1 and places[1] == at + 1:
             return Condition(f"{places[0][0]} != empty"), places[1]
         found_measures = self.nouns.measures(slots, at)
         if found_measures is None:
             return None
         measures, after = found_measures
+        per = self._per(slots, after) if after < len(slots) else None
+        if per is not None and per[0].per == "channel" and len(measures) == 1:
+            return self._per_channel(measures[0], per[1])
         expressions = [given_of(measure) for measure in measures]
         if any(not each for each in expressions):
             return None
         return Condition(" or ".join(expressions)), after
+
+    def _per_channel(self, measure: Measure, after: int) -> Read | None:
+        """Read one or two modules per channel: the fullest channel has that many."""
+        banks = [p for p in self.nouns.book.places.items() if isinstance(p[1], Bank)]
+        if measure.thing.name != "memory" or measure.op or not banks:
+            return None
+        name, bank = banks[0]
+        first = f"count(memory, at={name})"
+        expressions = {
+            (Fraction(1),): f"{first} <= {bank.channels.known}",
+            (Fraction(2),): f"{first} > {bank.channels.known}",
+        }
+        found = expressions.get(measure.values)
+        return (Condition(found), after) if found else None
 
     def _simple_state(self, slot: Slot) -> Condition | None:
         if slot.has("condition"):
@@ -174,6 +229,9 @@ def _anything(measure: Measure) -> str:
     if measure.unit in ("GB", "TB") and len(measure.values) == 1:
         op = {"up": "==", "": "=="}.get(measure.op, measure.op)
         return f"memory {op} {written(measure.values[0], measure.unit)}"
+    if measure.unit == "MT/s" and len(measure.values) == 1:
+        op = {"up": "==", "": "=="}.get(measure.op, measure.op)
+        return f"memory_speed {op} {written(measure.values[0], measure.unit)}"
     return ""
 
 
@@ -209,6 +267,11 @@ def skipped(slots: Sequence[Slot], at: int) -> int:
 
 def _content(slot: Slot) -> bool:
     return any(sort not in ("stop", "id") for sort in slot.senses)
+
+
+def amount_condition(number: Fraction, unit: str) -> Condition | None:
+    """Return what an amount says of line or site: a voltage, an altitude, an inlet temperature."""
+    return _of_amount(None, number, unit)
 
 
 def _past_fitted(slots: Sequence[Slot], at: int) -> int:

@@ -69,11 +69,42 @@ def clauses(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
             while start < len(pieces) and pieces[start].letter in _JOINS:
                 start += 1
     found.append(tuple(pieces[start:]))
+    found = [each for clause in found for each in _with_elided(clause)]
     subject: tuple[Piece, ...] = ()
     for clause in found:
         whole = (*subject, *clause) if _is_verb(clause) and subject else clause
         subject = _subject(whole) or subject
         yield whole
+
+
+def _with_elided(clause: tuple[Piece, ...]) -> Iterator[tuple[Piece, ...]]:
+    """Yield a clause, and one more where a number at its end counts the same thing elsewhere.
+
+    So it is with ``three USB ports at the rear and one inside``.
+    """
+    for at in range(len(clause) - 1, 0, -1):
+        if clause[at].letter in "&,;":
+            tail = clause[at + 1 :]
+            letters = "".join(piece.letter for piece in tail)
+            counted = [piece for piece in clause[:at] if piece.letter == "T"]
+            if letters.strip("CSL") == "N" and len(letters) > 1 and len(counted) == 1:
+                yield from _with_elided(clause[:at])
+                yield _repeated(clause[:at], counted[0], tail)
+                return
+    yield clause
+
+
+def _repeated(
+    clause: tuple[Piece, ...], counted: Piece, tail: tuple[Piece, ...]
+) -> tuple[Piece, ...]:
+    """Return a clause with another number of the same thing, under other adjuncts."""
+    number = next(piece for piece in tail if piece.letter == "N")
+    measure = counted.value[0]
+    thing = replace(measure.thing, sides=(), at=())
+    other = replace(measure, thing=thing, values=number.value[0].values, op=number.value[0].op)
+    kept = [piece for piece in clause if piece.letter not in "CSLd"]
+    found = [replace(p, value=(other,)) if p is counted else p for p in kept]
+    return (*found, *(piece for piece in tail if piece is not number))
 
 
 def _starts_clause(pieces: Sequence[Piece], at: int, start: int) -> bool:
@@ -87,7 +118,7 @@ def _starts_clause(pieces: Sequence[Piece], at: int, start: int) -> bool:
         return True
     rest = pieces[after:]
     following = "".join(piece.letter for piece in rest)
-    return following[:1] in set("HKBRDmnuwst") or _own_clause(following)
+    return following[:1] in set("HKBRDmnuwsz") or _own_clause(following)
 
 
 def _own_clause(letters: str) -> bool:
@@ -99,17 +130,17 @@ def _own_clause(letters: str) -> bool:
 
 
 def _has_verb(pieces: Sequence[Piece]) -> bool:
-    return any(piece.letter in "HKBRDZXwskt" for piece in pieces)
+    return any(piece.letter in "HKBRDZXwskz" for piece in pieces)
 
 
 def _is_verb(clause: Sequence[Piece]) -> bool:
-    return bool(clause) and clause[0].letter in set("HKBRDmnuwst")
+    return bool(clause) and clause[0].letter in set("HKBRDmnuwsz")
 
 
 def _subject(clause: Sequence[Piece]) -> tuple[Piece, ...]:
     kept: list[Piece] = []
     for piece in clause:
-        if piece.letter in "HKBRDmnuZXwst":
+        if piece.letter in "HKBRDmnuZXwsz":
             break
         if piece.letter not in "CSLd,&":
             kept.append(piece)
@@ -134,6 +165,8 @@ def frame(clause: Sequence[Piece]) -> Frame:
             dates.append(piece)
         else:
             kept.append(piece)
+    if kept and kept[-1].letter == "q" and kept[-1].value == "every":
+        kept.pop()
     return Frame(tuple(_tidied(kept)), tuple(conditions), sides, at, tuple(dates))
 
 

@@ -61,7 +61,7 @@ class Glossary:
 
     def slots(self, text: str) -> tuple[Slot, ...]:
         """Return the phrases of a sentence, the longest that is known at each place."""
-        pieces, found, at = tokens(text), [], 0
+        pieces, found, at = tokens(text, self.book.book.currency), [], 0
         while at < len(pieces):
             length, senses = self._longest(pieces, at)
             last = pieces[at + length - 1]
@@ -80,8 +80,8 @@ class Glossary:
 
     def _exact(self, senses: Senses, pieces: tuple[Token, ...]) -> Senses:
         """Leave out ids whose capitals differ: zone A is not an article."""
-        if "id" not in senses:
-            return senses
+        if "id" not in senses or "machine" in senses:
+            return {sort: values for sort, values in senses.items() if sort != "id"}
         text = " ".join(piece.text for piece in pieces)
         ids = tuple(value for value in senses["id"] if value == text)
         others = {sort: values for sort, values in senses.items() if sort != "id"}
@@ -149,7 +149,8 @@ def _shares_word(book: Book, related: Mapping[str, Book]) -> bool:
 
 def _of_book(book: Book) -> Iterator[tuple[str, str, str]]:
     for name, part in book.parts.items():
-        for phrase in (name, part.name):
+        # A name that starts with a number, such as 64 GB module, is read as number and kind.
+        for phrase in (each for each in (name, part.name) if not each[0].isdigit()):
             yield from ((form, "parts", name) for form in (phrase, plural(phrase)))
     for name, place in book.places.items():
         yield name, "id", name
@@ -166,7 +167,12 @@ def _of_book(book: Book) -> Iterator[tuple[str, str, str]]:
             for value, words in setting.values.items():
                 yield words.known, "setting", f"{key}={value}"
     for name, model in book.models.items():
-        yield model.name, "model", name
+        yield from ((phrase, "model", name) for phrase in (model.name, f"model {model.name}"))
+    for part in book.parts_of("supply").values():
+        if getattr(part, "inlet"):
+            yield str(getattr(part, "inlet")), "inlet_type", str(getattr(part, "inlet"))
+    for maker in (book.book.maker, book.book.maker.split()[0]):
+        yield from ((phrase, "stop", "") for phrase in (maker, f"{maker}'s"))
     for key, phrases in book.words.items():
         for phrase in phrases:
             sort, value = _named(book, key)

@@ -67,6 +67,8 @@ class Nouns:
         """
         prefix, here = self._prefix(slots, at)
         heads, after = self._head(slots, here, prefix)
+        if heads and heads[0].name in ("inlet", "inlet_limit") and prefix.amounts:
+            return self._bare(prefix, after)
         if not heads:
             return self._bare(prefix, here) if here > at else None
         things = [each for head in heads for each in self._qualified(head, prefix)]
@@ -101,6 +103,9 @@ class Nouns:
             return here + 1
         if slot.has("number") or slot.has("amount") or slot.has("count"):
             return _numbers(prefix, slots, here)
+        if slot.has("ordinal") and not prefix.numbers:
+            prefix.op, prefix.numbers = ">", [Fraction(slot.of("ordinal")[0]) - 1]
+            return here + 1
         if slot.has("generation"):
             prefix.generation = slot.of("generation")[0]
             return here + 1
@@ -122,11 +127,14 @@ class Nouns:
         slot = slots[at]
         found = [
             thing
-            for sort in ("parts", "kind", "feature", "port", "figure", "field")
+            for sort in ("kind", "parts", "feature", "port", "figure", "field")
             for value in slot.of(sort)
             for thing in self._thing(sort, value)
         ]
         if found and slot.has("feature", "slots") and prefix.side is not None:
+            return [], at
+        named = at + 1 < len(slots) and slots[at + 1].has("id")
+        if slot.has("feature", "zones", "slots") and named:
             return [], at
         return found[:1], at + 1 if found else at
 
@@ -184,7 +192,9 @@ class Nouns:
             units = {unit for _, unit in prefix.amounts}
             values = tuple(number for number, _ in prefix.amounts)
             if len(units) == 1:
-                return (Measure(ANYTHING, prefix.op, values, units.pop(), prefix.quant),), here
+                unit = units.pop()
+                found = Measure(ANYTHING, prefix.op, values, unit, prefix.quant)
+                return (found,), here
         if prefix.numbers and not prefix.amounts:
             return (Measure(ANYTHING, prefix.op, tuple(prefix.numbers), "", prefix.quant),), here
         return None
@@ -215,8 +225,10 @@ class Nouns:
         if sides is not None and found[0].thing.sort == "port" and not found[0].thing.sides:
             side, after = sides
             return tuple(replace(m, thing=replace(m.thing, sides=side)) for m in found), after
-        if slot.has("link", "of") and here + 1 < len(slots) and slots[here + 1].has("amount"):
-            return self._of_amount(found, slots, here + 1)
+        if slot.has("link", "of") and here + 1 < len(slots):
+            if slots[here + 1].has("amount") or slots[here + 1].has("number"):
+                return self._of_amount(found, slots, here + 1)
+            return _purpose(found, slots, here + 1)
         return None
 
     def _of_amount(
@@ -242,14 +254,32 @@ class Nouns:
         here = at
         if here < len(slots) and slots[here].has("link", "in", "at"):
             here = _skip(slots, here + 1)
-            return self.named_place(slots, here)
+            return self.named_place(slots, here) or self._all_zones(slots, here, inside=True)
         return None
+
+    def _all_zones(
+        self, slots: Sequence[Slot], at: int, *, inside: bool = False
+    ) -> tuple[tuple[str, ...], int] | None:
+        """Read all zones: ``all zones``, ``its three front zones``."""
+        here, zones = at, [n for n, p in self.book.places.items() if p.type == "zone"]
+        while here < len(slots) and (slots[here].has("quant") or slots[here].has("number")):
+            if slots[here].has("number") and slots[here].token.number != len(zones):
+                return None
+            here += 1
+        if here == at or here >= len(slots) or not slots[here].has("feature", "zones"):
+            return None
+        if not any(slot.has("quant", "every", "both") for slot in slots[at:here]) and not inside:
+            return None
+        return tuple(zones), here + 1
 
     def named_place(self, slots: Sequence[Slot], at: int) -> tuple[tuple[str, ...], int] | None:
         """Read places by name: ``zone C``, ``slots R1a and R3a``, ``riser 1``."""
         if at >= len(slots):
             return None
         slot = slots[at]
+        every = self._all_zones(slots, at)
+        if every is not None:
+            return every
         if slot.has("place"):
             return tuple(name for each in slot.of("place") for name in each.split()), at + 1
         here = at + 1 if slot.has("feature", "zones", "slots", "boards") else at
@@ -295,6 +325,26 @@ def replace_numbers(prefix: _Prefix, head: Thing) -> tuple[str, tuple[Fraction, 
     return prefix.op, tuple(number for number, _ in prefix.amounts), unit
 
 
+_PURPOSES = {
+    ("processor_sockets", "memory"): "memory_sockets", ("slots", "accelerator"): "slots",
+    ("slots", "card"): "slots", ("bays", "drive"): "bays", ("zones", "drive"): "zones",
+}  # fmt: skip
+"""What sockets for memory, slots for cards and bays for drives are."""
+
+
+def _purpose(
+    found: tuple[Measure, ...], slots: Sequence[Slot], here: int
+) -> tuple[tuple[Measure, ...], int] | None:
+    kinds = (*slots[here].of("kind"), *slots[here].of("figure"))
+    for kind in kinds:
+        name = _PURPOSES.get((found[0].thing.name, kind))
+        if name is not None:
+            noun = NOUNS[name]
+            thing = replace(found[0].thing, name=name, one=noun, many=plural(noun))
+            return (replace(found[0], thing=thing),), here + 1
+    return None
+
+
 def _one_unit(prefix: _Prefix) -> tuple[tuple[Fraction, ...], str]:
     units = {unit for _, unit in prefix.amounts}
     if len(units) != 1:
@@ -310,7 +360,7 @@ def _numbers(prefix: _Prefix, slots: Sequence[Slot], here: int) -> int:
         if slot.has("amount"):
             values.append(slot.token.number)
             prefix.amounts += [(value, slot.token.unit) for value in values]
-            return here + 1
+            return _more_amounts(prefix, slots, here + 1)
         values.append(Fraction(slot.of("count")[0]) if slot.has("count") else slot.token.number)
         here += 1
         step = _next_number(slots, here)
@@ -324,10 +374,28 @@ def _numbers(prefix: _Prefix, slots: Sequence[Slot], here: int) -> int:
     return here
 
 
+def _more_amounts(prefix: _Prefix, slots: Sequence[Slot], here: int) -> int:
+    """Read further amounts of the same unit: 32 GB and 64 GB, an 800 W and a 1300 W."""
+    unit = prefix.amounts[-1][1]
+    step = here
+    while step < len(slots) and (
+        slots[step].has("link", "and", "or", "comma", "with") or slots[step].has("stop")
+    ):
+        step += 1
+    if step == here or step >= len(slots) or not slots[step].has("amount"):
+        return here
+    if slots[step].token.unit != unit:
+        return here
+    prefix.amounts.append((slots[step].token.number, unit))
+    return _more_amounts(prefix, slots, step + 1)
+
+
 def _next_number(slots: Sequence[Slot], here: int) -> int:
     """Return the position of the next number of a list, or the same where the list ends."""
     step = here
-    while step < len(slots) and slots[step].has("link", "and", "or", "comma"):
+    while step < len(slots) and (
+        slots[step].has("link", "and", "or", "comma") or slots[step].text == "to"
+    ):
         step += 1
     follows = step < len(slots) and (slots[step].has("number") or slots[step].has("amount"))
     return step if follows and step > here else here

@@ -19,10 +19,10 @@ MOST_READINGS = 400
 VERBS = {
     "take": "K", "have": "H", "be": "B", "need": "R", "drive": "D", "exclude": "X", "fit": "Z",
     "weigh": "w", "draw": "w", "cost": "w", "deep": "y", "tall": "y", "wide": "y",
-    "keep_running": "k", "fail": "f", "ship": "s", "announce": "s", "mix": "x", "order": "s",
-    "slow": "t",
+    "keep_running": "k", "fail": "f", "ship": "s", "announce": "s", "mix": "x",
+    "lose": "z", "leave_out": "Y", "survive": "a",
 }  # fmt: skip
-LINKS = {"and": "&", "or": "|", "but": ";", "comma": ",", "of": "", "than": "v"}
+LINKS = {"and": "&", "or": "|", "but": ";", "comma": ",", "of": "", "than": "v", "if": "i"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +82,10 @@ class Pieces:
         def piece(letter: str, value: object, after: int) -> tuple[Piece, int]:
             return Piece(letter, value, " ".join(s.text for s in slots[at:after])), after
 
+        date = self.conditions.date(slots, at)
+        if date is not None:
+            yield piece("d", *date)
+            return
         condition = self.conditions.read(slots, at)
         if condition is not None:
             yield piece("C", *condition)
@@ -123,8 +127,10 @@ class Pieces:
 
 
 _LETTERS = {
-    "not": "n", "condition": "c", "setting": "W", "model": "O", "generation": "G", "date": "d",
-    "filter": "F", "op": "o", "quant": "q", "line": "l", "since": "e", "interlock": "I",
+    "not": "n", "condition": "c", "setting": "W", "model": "O", "generation": "G",
+    "filter": "F", "op": "o", "quant": "q", "line": "l",
+    "builds": "E", "mixed": "V", "alike": "J",
+    "inlet_type": "j", "optional": "p", "cheapest": "e",
 }  # fmt: skip
 
 

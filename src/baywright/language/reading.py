@@ -36,12 +36,14 @@ class Reading:
         unknown: words nothing is known of.
         about: whether it speaks of things of the book at all.
         absent: things of the trade it names that no book holds.
+        machine: id of the book of another machine that it speaks of alone.
     """
 
     ways: tuple[tuple[Claim, ...], ...]
     unknown: tuple[str, ...] = ()
     about: bool = False
     absent: tuple[str, ...] = ()
+    machine: str = ""
 
     @property
     def text(self) -> str:
@@ -82,6 +84,9 @@ class Reader:
     def read(self, text: str) -> Reading:
         """Read a sentence."""
         slots = self.glossary.slots(text)
+        named = {name for slot in slots for name in slot.of("machine") if name or slot.token.text[0].isupper()}
+        if len(named) == 1 and "" not in named:
+            return Reading((), machine=named.pop())
         about = any(sort in CONTENT for slot in slots for sort in slot.senses)
         absent = tuple(slot.text for slot in slots if slot.has("absent"))
         left = unknown(slots)

@@ -13,7 +13,7 @@ from baywright.facts.parts import Card, Part, Supply
 from baywright.facts.places import Bank, Mount, Slot, Socket, Supplies, Zone
 from baywright.language.attributes import parts_of
 from baywright.language.things import Condition, Thing
-from baywright.units import Quantity
+from baywright.units import Quantity, parse
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,8 @@ def stated(book: Book, field: str, owner: Thing | None, condition: Condition) ->
     """
     if owner is None and field in CHASSIS:
         return _facts(book, "chassis", book.chassis, (CHASSIS[field],))
+    if owner is None and field == "rails":
+        return _facts(book, "chassis", book.chassis, ("rails_from", "rails_to"))
     if owner is None and field in ("mass", "noise"):
         return _by_state(book, field, condition)
     if owner is None and field in AIR:
@@ -106,7 +108,7 @@ def _of_parts(
     for name in parts_of(book, thing):
         part = book.parts[name]
         if field == "rating":
-            yield from _ratings(name, part, condition)
+            yield from _ratings(book, name, part, condition)
             continue
         fact = getattr(part, _FIELD_OF.get((part.kind, field), field), None)
         value = fact.value if isinstance(fact, Fact) else fact
@@ -119,13 +121,26 @@ def _of_parts(
 _FIELD_OF = {("memory", "capacity"): "size", ("drive", "draw"): "power"}
 
 
-def _ratings(name: str, part: Part, condition: Condition) -> Iterator[Stated]:
+def _ratings(book: Book, name: str, part: Part, condition: Condition) -> Iterator[Stated]:
     if not isinstance(part, Supply):
         return
     for line, rating in part.ratings.items():
-        if condition.expression in ("", f'line == "{line}"'):
+        if not condition.expression or line == line_of(book, condition.expression):
             given = "" if len(set(part.ratings.values())) == 1 else f'line == "{line}"'
             yield Stated(f"parts.{name}.ratings.{line}", rating.known, part.name, (rating,), given)
+
+
+def line_of(book: Book, expression: str) -> str:
+    """Return the line of input power that a condition names, by its id or by a voltage."""
+    if expression.startswith("line == "):
+        return expression.split('"')[1]
+    if not expression.startswith("voltage == "):
+        return ""
+    wanted = parse(expression.removeprefix("voltage == "), "voltage")
+    for name, line in book.power.lines.items():
+        if line.volts_from.known <= wanted <= line.volts_to.known:
+            return name
+    return ""
 
 
 def port_speeds(book: Book, thing: Thing) -> list[Stated]:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Literal
 
 from baywright.units.lookup import spellings
@@ -49,18 +50,24 @@ _UNITS = "|".join(
     re.escape(unit).replace(r"\ ", r"\s+")
     for unit in sorted({*spellings(), *LONG_UNITS} - NOT_UNITS, key=len, reverse=True)
 )
-_PATTERN = re.compile(
-    rf"(?P<iso>\d{{4}}-\d{{2}}-\d{{2}})(?!\d)"
-    rf"|(?P<date>\d{{1,2}}\s+(?:{'|'.join(MONTHS)})\s+\d{{4}}"
-    rf"|(?:{'|'.join(MONTHS)})\s+\d{{1,2}},?\s+\d{{4}}"
-    rf"|(?:{'|'.join(MONTHS)})\s+\d{{4}})"
-    rf"|(?P<amount>(?:{_NUMBER}))(?:\s|-|\N{{NO-BREAK SPACE}})?(?P<unit>(?-i:{_UNITS}))"
-    rf"(?![A-Za-z0-9/])"
-    rf"|(?P<number>{_NUMBER})(?![A-Za-z])"
-    rf"|(?P<word>[A-Za-z][A-Za-z0-9]*(?:['\N{{RIGHT SINGLE QUOTATION MARK}}][a-z]+)?|\d+[A-Za-z]\w*)"
-    rf"|(?P<sign>\S)",
-    re.IGNORECASE,
-)
+
+
+@cache
+def _pattern(currency: str) -> re.Pattern[str]:
+    """Return the pattern of tokens, with a currency as one more unit."""
+    units = f"{currency}|{_UNITS}" if currency else _UNITS
+    return re.compile(
+        rf"(?P<iso>\d{{4}}-\d{{2}}-\d{{2}})(?!\d)"
+        rf"|(?P<date>\d{{1,2}}\s+(?:{'|'.join(MONTHS)})\s+\d{{4}}"
+        rf"|(?:{'|'.join(MONTHS)})\s+\d{{1,2}},?\s+\d{{4}}"
+        rf"|(?:{'|'.join(MONTHS)})\s+\d{{4}})"
+        rf"|(?P<amount>(?:{_NUMBER}))(?:\s|-|\N{{NO-BREAK SPACE}})?(?P<unit>(?-i:{units}))"
+        rf"(?![A-Za-z0-9/])"
+        rf"|(?P<number>{_NUMBER})(?![A-Za-z])"
+        rf"|(?P<word>[A-Za-z][A-Za-z0-9]*(?:['\N{{RIGHT SINGLE QUOTATION MARK}}][a-z]+)?|\d+[A-Za-z]\w*)"
+        rf"|(?P<sign>\S)",
+        re.IGNORECASE,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,14 +100,19 @@ class Token:
         return self.text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
 
 
-def tokens(text: str) -> tuple[Token, ...]:
-    """Return the pieces of a sentence in order; hyphens inside words are left out."""
-    found = tuple(_merged(_scanned(text)))
+def tokens(text: str, currency: str = "") -> tuple[Token, ...]:
+    """Return the pieces of a sentence in order; hyphens inside words are left out.
+
+    Args:
+        text: the sentence.
+        currency: three letters that are the unit of prices.
+    """
+    found = tuple(_merged(_scanned(text, currency)))
     return tuple(token for i, token in enumerate(found) if not _joins(found, i))
 
 
-def _scanned(text: str) -> Iterator[Token]:
-    for match in _PATTERN.finditer(text):
+def _scanned(text: str, currency: str) -> Iterator[Token]:
+    for match in _pattern(currency).finditer(text):
         start, end = match.span()
         piece = match[0]
         if match["iso"] or match["date"]:

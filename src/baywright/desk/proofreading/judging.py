@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -20,6 +20,15 @@ SLIPS = frozenset(
     Fraction(factor) ** sign for factor in (8, 10, 100, 1000, 1024) for sign in (1, -1)
 )
 """Factors by which an amount with a wrong unit is off: bits for bytes, or a prefix."""
+
+
+STATUS_KINDS: Mapping[str, Kind] = {
+    "unannounced": "not-yet",
+    "announced": "not-yet",
+    "sample": "sample",
+    "withdrawn": "no-longer",
+}
+"""What is said of a machine that does not ship."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +72,12 @@ class Judge:
             return Finding("not-understood", claim, said=f"Stopped: {stopped.tried}.")
 
     def _judged(self, claim: Claim) -> Finding:
+        if claim.open_scope and claim.mode == "fact":
+            return Finding("scope-unclear", claim, said="Per processor, or in the machine?")
         if claim.mode in ("fact", "generation"):
             return self._facts(claim)
+        if claim.mode == "date":
+            return self._date(claim)
         if claim.absent:
             return Finding("true" if claim.mode == "never" else "false", claim)
         if claim.open_scope:
@@ -77,6 +90,40 @@ class Judge:
             "least": self._limit,
         }
         return judges[claim.mode](claim, Site(claim.altitude, claim.inlet))
+
+    def _date(self, claim: Claim) -> Finding:
+        """Compare a date with that of the book; without one, ask whether it ships now."""
+        opened = self.prover.opened
+        if claim.day is None:
+            kind: Kind = STATUS_KINDS.get(opened.status.word, "true")
+            return Finding(kind, claim, said=opened.status.note)
+        held = opened.book.parts.get(claim.subject) or opened.book.book
+        if claim.event == "orderable":
+            return self._orderable(claim, held)
+        fact = getattr(held, claim.event, None)
+        if fact is None or fact.value is None:
+            return Finding("not-understood", claim, said="The book states no such day.")
+        day = fact.known
+        if claim.event == "last_order":
+            same = claim.day == day or (claim.day < day and claim.day >= opened.as_of)
+            same = same or (
+                claim.month_only and (claim.day.year, claim.day.month) <= (day.year, day.month)
+            )
+        elif claim.month_only:
+            same = (claim.day.year, claim.day.month) == (day.year, day.month)
+        else:
+            same = claim.day == day
+        return Finding("true" if same else "false", claim)
+
+    def _orderable(self, claim: Claim, held: object) -> Finding:
+        """Say whether something can be ordered on a day, or at some time in a month."""
+        ships, last = (getattr(held, name, None) for name in ("ships", "last_order"))
+        day = claim.day or self.prover.opened.as_of
+        after = ships is None or (ships.known <= day)
+        before = last is None or day <= last.known
+        if claim.month_only and ships is not None and not after:
+            after = (ships.known.year, ships.known.month) == (day.year, day.month)
+        return Finding("true" if after and before else "false", claim)
 
     def _can(self, claim: Claim, site: Site) -> Finding:
         terms = (*claim.terms, *claim.given)
@@ -106,6 +153,10 @@ class Judge:
         return Finding("true", claim)
 
     def _always(self, claim: Claim, site: Site) -> Finding:
+        if claim.bare:
+            possible = self._can(claim, site)
+            if possible.kind != "true":
+                return possible
         if claim.given and not self.prover.possible(claim.given, site):
             return Finding("not-understood", claim, said="No build has what is taken as given.")
         denial = " or ".join(f"not ({term})" for term in claim.terms)
@@ -143,6 +194,9 @@ class Judge:
         there = self.prover.possible((f"{claim.number} {op} {reached}", *claim.given), site)
         if there and not passed:
             return Finding("true", claim)
+        if not passed and claim.unit:
+            said = "It holds, but it is not the limit."
+            return Finding("not-understood", claim, said=said)
         return self._other_unit(claim, site)
 
     def _open_scope(self, claim: Claim) -> Finding:
@@ -200,6 +254,9 @@ def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:
     if generation:
         held = [each.value == fact.word for each in fact.stated]
         return "true" if all(held) else "generation"
+    if fact.word:
+        held = [each.value == fact.word for each in fact.stated]
+        return "true" if all(held) else "only-if" if any(held) else "false"
     matches = [any(_compares(each.value, fact.op, v, fact.unit) for v in fact.values)
                for each in fact.stated]  # fmt: skip
     used = all(

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from baywright.desk.opening import Opened
-from baywright.desk.proofreading.judging import Finding, Judge
+from baywright.desk.opening import Opened, open_book
+from baywright.desk.proofreading.judging import STATUS_KINDS, Finding, Judge
 from baywright.desk.proofreading.proving import Prover
+from baywright.facts.book import Book
+from baywright.files.books import read_book
+from baywright.language.claims import Claim
 from baywright.language.glossary import glossary
 from baywright.language.passages import Kind, Passage, Place, Remark
 from baywright.language.reading import Reader, Reading
@@ -52,13 +55,14 @@ class Proofreader:
 
     reader: Reader
     judge: Judge
-    _kept: dict[str, Finding] = field(default_factory=dict)
+    _kept: dict[Claim, Finding] = field(default_factory=dict)
+    _others: dict[str, Proofreader] = field(default_factory=dict)
 
     @classmethod
     def of(cls, opened: Opened) -> Proofreader:
         """Return a proofreader for an open book."""
         book = opened.book
-        reader = Reader(book, glossary(book), opened.machine.vocabulary)
+        reader = Reader(book, glossary(book, relatives(opened)), opened.machine.vocabulary)
         return cls(reader, Judge(Prover(opened)))
 
     def sentence(self, text: str) -> Remark:
@@ -68,6 +72,8 @@ class Proofreader:
     def remark(self, passage: Passage) -> Remark:
         """Return the remark on a passage."""
         reading = self.reader.read(passage.text)
+        if reading.machine:
+            return self._of(reading.machine).remark(passage)
         if not reading.ways:
             return _unread(passage, reading)
         ways = [tuple(self._found(claim) for claim in way) for way in reading.ways]
@@ -76,14 +82,39 @@ class Proofreader:
             said = "It can be read in ways that differ."
             return Remark(passage, "not-understood", reading.text, said=said)
         found, kind = ways[0], kinds.pop()
+        kind = self._standing(kind)
         said = next((each.said for each in found if each.kind == kind and each.said), "")
         return Remark(passage, kind, reading.text, said=said, proof=Evidence(found))
 
-    def _found(self, claim: object) -> Finding:
-        key = repr(claim)
-        if key not in self._kept:
-            self._kept[key] = self.judge.judge(claim)  # type: ignore[arg-type]
-        return self._kept[key]
+    def _standing(self, kind: Kind) -> Kind:
+        """What is true of a machine that does not ship yet, or no longer, is said too early or late."""
+        word = self.judge.prover.opened.status.word
+        return STATUS_KINDS.get(word, kind) if kind == "true" else kind
+
+    def _of(self, book: str) -> Proofreader:
+        """Return the proofreader of the book of another machine, for the same day and site."""
+        if book not in self._others:
+            opened = self.judge.prover.opened
+            folder = opened.folder.parent / book
+            self._others[book] = Proofreader.of(open_book(folder, opened.setting, opened.panel))
+        return self._others[book]
+
+    def _found(self, claim: Claim) -> Finding:
+        if claim not in self._kept:
+            self._kept[claim] = self.judge.judge(claim)
+        return self._kept[claim]
+
+
+def relatives(opened: Opened) -> dict[str, Book]:
+    """Return the books of the machines this one follows or is followed by."""
+    book, found = opened.book, dict[str, Book]()
+    for folder in sorted(each for each in opened.folder.parent.iterdir() if each.is_dir()):
+        if folder == opened.folder or not (folder / "book.yaml").exists():
+            continue
+        about = read_book(folder)
+        if book.book.id == about.book.predecessor or about.book.id == book.book.predecessor:
+            found[about.book.id] = about
+    return found
 
 
 def _kind(found: Sequence[Finding]) -> Kind:

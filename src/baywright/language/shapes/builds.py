@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from baywright.facts.book import Book
 from baywright.language.claims import Claim, Mode
+from baywright.language.conditions import amount_condition
 from baywright.language.frames import Frame
 from baywright.language.pieces import Piece
 from baywright.language.shapes.items import (
@@ -23,7 +24,13 @@ from baywright.language.things import Condition, Measure
 
 LIST = r"[TANPcW](?:[&|][TANPcW])*"
 ABLE = frozenset({"supported", "available", "possible", "allowed", "accepted", "offered", "fit",
-                  "fits", "go", "goes", "sit", "sits", "work", "works", "ordered"})  # fmt: skip
+                  "fits", "go", "goes", "sit", "sits", "work", "works", "ordered",
+                  "added", "had", "fine", "valid", "legal", "ok", "okay", "permitted", "feasible",
+                  "no problem", "an option", "option", "enough", "sufficient", "supported number",
+                  "valid configuration", "valid memory configuration", "run", "runs", "usable",
+                  "go together", "run together", "fit together", "work together", "get along",
+                  "no trouble", "alright", "good enough", "a supported number", "do go together",
+                  "a valid memory configuration", "a valid configuration"})  # fmt: skip
 """Predicates that say a build can have something; the others say every build has it."""
 
 Builder = Callable[["Builds", Frame, "re.Match[str]"], Sequence[Claim]]
@@ -56,6 +63,8 @@ class Builds:
             given: further conditions.
         """
         condition = frame.condition
+        if frame.dates:
+            raise NoItem
         whole = Claim(
             mode,
             given=(*given, *frame.given),
@@ -84,8 +93,9 @@ class Builds:
         """Return what only under a condition means: wherever it is so, the condition holds."""
         if len(whole.given) != 1 or any(i.limit or i.denied or len(i.terms) > 1 for i in items):
             raise NoItem
-        terms = tuple(item.terms[0] for item in items)
-        return [replace(whole, mode="always", given=terms, terms=whole.given)]
+        return [
+            replace(whole, mode="always", given=item.terms, terms=whole.given) for item in items
+        ]
 
 
 def _limit(whole: Claim, item: Item) -> Claim:
@@ -116,13 +126,34 @@ def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     given = _subject_given(frame, match)
     pieces = _pieces(frame, match, "list")
     items = builds.items.of(pieces, frame)
-    able = match["verb"] == "K" or bool(match["can"])
+    able = match["verb"] in "KD" or bool(match["can"])
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
     mode: Mode = "can" if able or up else "always"
+    if match["can"] and not match["not"]:
+        items = tuple(_none(item) if item.denied else item for item in items)
     either = any(piece.letter == "|" for piece in pieces)
     if match["not"]:
         return _denied(builds, items, frame, given)
     return builds.claims(mode, items, frame, either=either, given=given)
+
+
+def _none(item: Item) -> Item:
+    """Return what can be had with no such part: builds that have none of it."""
+    if item.measure is None or item.measure.values:
+        raise NoItem
+    return Item((item.measure.expression(Fraction(0), "=="),), item.measure)
+
+
+def _settings(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The machine, or what a setting is about, is set so or so."""
+    pieces = _pieces(frame, match, "list")
+    items = builds.items.of(pieces, frame)
+    either = any(piece.letter == "|" for piece in pieces)
+    if match["not"]:
+        return _denied(builds, items, frame, ())
+    if not either and len(items) > 1:
+        raise NoItem
+    return builds.claims("can" if match["can"] else "always", items, frame, either=either)
 
 
 def _denied(
@@ -164,8 +195,9 @@ def _bare(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]
     """A list alone. Things at most can be; things are, in every build."""
     items = builds.items.of(_pieces(frame, match, "list"), frame)
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
-    if not up and len(items) == 1 and not frame.given:
-        return builds.claims("always", items, frame)
+    if not up:
+        found = builds.claims("always", items, frame)
+        return [replace(claim, bare=True) for claim in found]
     return builds.claims("can", items, frame)
 
 
@@ -204,6 +236,17 @@ def _needs(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim
         else:
             found.append(replace(base, given=given, terms=tuple(least)))
     return found
+
+
+def _needs_always(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The machine needs something: every build has it."""
+    items = builds.items.of(_pieces(frame, match, "list"), frame)
+    if match["not"]:
+        terms = tuple(f"not ({_at_least(item)})" for item in items)
+        return [Claim("can", terms, frame.given)]
+    if any(item.limit for item in items):
+        return builds.claims("always", items, frame)
+    return [Claim("always", tuple(_at_least(item) for item in items), frame.given)]
 
 
 def _at_least(item: Item) -> str:
@@ -276,15 +319,151 @@ def _sited(claim: Claim, condition: Condition) -> Claim:
     return replace(claim, altitude=condition.altitude, inlet=condition.inlet)
 
 
+def _runs_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Builds, or some parts, run at a voltage, an altitude or an inlet temperature."""
+    terms: tuple[str, ...] = ("processors >= 1",)
+    if match["subject"] == "T":
+        items = builds.items.of(_pieces(frame, match, "subject"), frame)
+        if any(item.limit or item.denied for item in items):
+            return _limit_at(builds, frame, match, items)
+        terms = tuple(item.terms[0] for item in items)
+    conditions = tuple(_amounts(frame, match)) if match["amount"] else ()
+    whole = replace(frame, conditions=(*frame.conditions, *conditions))
+    if not whole.given and not (whole.condition.altitude or whole.condition.inlet):
+        raise NoItem
+    denied = match["not"] or _builds_mode(frame) == "never"
+    return [_sited(Claim("never" if denied else "can", terms, whole.given), whole.condition)]
+
+
+def _limit_at(
+    builds: Builds, frame: Frame, match: re.Match[str], items: Sequence[Item]
+) -> Sequence[Claim]:
+    conditions = tuple(_amounts(frame, match)) if match["amount"] else ()
+    if match["not"]:
+        raise NoItem
+    return builds.claims("can", items, replace(frame, conditions=(*frame.conditions, *conditions)))
+
+
+def _amounts(frame: Frame, match: re.Match[str]) -> Iterator[Condition]:
+    for piece in _pieces(frame, match, "amount"):
+        for measure in piece.value if piece.letter == "A" else ():
+            op = "" if measure.op in ("", "==") else measure.op
+            found = amount_condition(measure.values[0], measure.unit)
+            if found is None or op or len(measure.values) != 1:
+                raise NoItem
+            yield found
+
+
+def _builds_mode(frame: Frame) -> str:
+    """Return what is said of which builds: always, can or never; empty where none are named."""
+    return next((str(p.value) for p in frame.pieces if p.letter == "E"), "")
+
+
+def _of_builds(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Every build, some builds or no build has a state or a list."""
+    mode = _builds_mode(frame)
+    items = builds.items.of(_pieces(frame, match, "list"), frame)
+    if mode == "always" and any(item.limit for item in items) and not match["lose"]:
+        return builds.claims("always", items, frame)
+    if any(item.limit or item.denied or len(item.terms) > 1 for item in items):
+        raise NoItem
+    given: tuple[str, ...] = ()
+    if match["among"]:
+        given = tuple(i.terms[0] for i in _among(builds, frame, match))
+    terms = tuple(item.terms[0] for item in items)
+    if match["lose"]:
+        if len(terms) > 1:
+            raise NoItem
+        terms = (f"not ({terms[0]})",)
+    if match["not"]:
+        raise NoItem
+    found: Mode = "can" if mode == "can" else "always" if mode == "always" else "never"
+    return [_sited(Claim(found, terms, (*given, *frame.given)), frame.condition)]
+
+
+def _among(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Item]:
+    """Return what builds above or below an amount are: those that draw so much."""
+    measure = frame.pieces[match.start("among")].value[0]
+    if measure.unit not in ("W", "kW") or len(measure.values) != 1 or not measure.op:
+        raise NoItem
+    number = Measure(replace(measure.thing, name="load"), measure.op, measure.values, measure.unit)
+    return [Item(number.alternatives)]
+
+
+def _fails(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """If a supply or a fan fails, the machine keeps running."""
+    measures = frame.pieces[match.start("list")].value
+    if len(measures) != 1 or measures[0].values not in ((), (Fraction(1),)) or match["not"]:
+        raise NoItem
+    term = {"supply": "supplies_redundant", "fan": "air_redundant"}.get(measures[0].thing.name)
+    thing = measures[0].thing
+    if term is None or measures[0].plural:
+        raise NoItem
+    several = len([p for p in builds.book.parts.values() if p.kind == thing.name]) > 1
+    given = (measures[0].expression(None),) if thing.part and several else ()
+    mode: Mode = "can" if _builds_mode(frame) == "can" else "always"
+    return [_sited(Claim(mode, (term,), (*given, *frame.given)), frame.condition)]
+
+
+def _left_out(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Something can be left out."""
+    measures = frame.pieces[match.start("list")].value
+    if len(measures) != 1 or measures[0].values or not measures[0].thing.expression:
+        raise NoItem
+    term = measures[0].expression(Fraction(0), "==")
+    return [Claim("never" if match["not"] else "can", (term,), frame.given)]
+
+
+def _without(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The machine, or some parts, can be as the conditions say."""
+    if not frame.given:
+        raise NoItem
+    terms: tuple[str, ...] = ()
+    if match["list"]:
+        items = builds.items.of(_pieces(frame, match, "list"), frame)
+        if any(item.limit or item.denied or len(item.terms) > 1 for item in items):
+            raise NoItem
+        terms = tuple(item.terms[0] for item in items)
+    mode: Mode = "never" if match["not"] else "can"
+    return [_sited(Claim(mode, (*terms, *frame.given)), frame.condition)]
+
+
+def _made_of(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """So many parts make so much: wherever they are, so is that."""
+    given = _subject_items(builds, frame, match)
+    measures = frame.pieces[match.start("list")].value
+    if any(m.thing.sort != "number" or not m.values or m.op for m in measures):
+        raise NoItem
+    items = builds.items.of(_pieces(frame, match, "list"), frame)
+    return builds.claims("always", items, frame, given=given)
+
+
 SHAPES: tuple[tuple[str, Builder], ...] = (
-    (rf"(?P<subject>[MWO])?(?P<can>m)?u?(?P<not>n)?(?P<verb>[KH])(?P<list>{LIST})Z?", _has),
-    (rf"(?P<list>{LIST})(?P<can>m)?u?B?(?P<not>n)?B?m?(?P<verb>Z)Z?", _fitted),
+    (rf"(?P<subject>[MWO])?(?P<can>m)?u?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})Z?", _has),
+    (rf"(?P<subject>[MWO])?(?P<can>m)?u?(?P<verb>[KHD])(?P<not>n)(?P<list>{LIST})Z?", _has),
+    (rf"(?P<list>{LIST})(?P<can>m)?u?B?(?P<not>n)?B?m?(?P<verb>[Zs])Z?", _fitted),
+    (rf"(?P<list>{LIST})(?P<can>m)?(?P<not>n)?(?P<verb>B)", _fitted),
+    (r"[MT](?P<can>m)?(?P<not>n)?[BKHZ](?P<list>W(?:[|&]W)*)", _settings),
+    (r"[MT](?P<can>m)(?P<not>n)?(?P<list>W(?:[|&]W)*)", _settings),
     (rf"(?P<list>{LIST})", _bare),
     (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _place_has),
-    (rf"(?P<subject>{LIST})m?(?P<not>n)?R(?P<list>{LIST})", _needs),
+    (rf"M?(?P<subject>{LIST})M?m?(?P<not>n)?R(?P<list>{LIST})", _needs),
     (rf"(?P<subject>{LIST})m?(?P<not>n)?X(?P<list>{LIST})", _excludes),
-    (rf"(?P<subject>[Tc])m?(?P<not>n)?[DKH](?P<list>{LIST})Z?", _drives),
+    (rf"(?P<subject>[Tc])m?(?P<not>n)?[DK](?P<list>{LIST})Z?", _drives),
+    (r"(?P<subject>T)H(?P<list>T)", _made_of),
     (r"(?P<subject>A)m?[BKD](?P<list>A)", _run_at),
-    (r"(?P<subject>[MTWO])?(?P<can>m)?(?P<not>n)?[BKHZ]?(?P<list>c)", _state),
+    (r"(?P<subject>[MTWO])?(?P<can>m)?(?P<not>n)?[BKHZD]?(?P<list>c)", _state),
+    (r"(?P<subject>[MTE])m?(?P<not>n)?[BKDk](?P<amount>A(?:&A)*)", _runs_at),
+    (r"(?P<subject>)(?P<amount>A)m?B?(?P<not>n)?B?Z", _runs_at),
+    (r"(?P<subject>[MTE])(?P<amount>)m?(?P<not>n)?B?[BKDkZ]", _runs_at),
+    (r"E(?P<among>A)?m?(?P<not>n)?(?:[BKH]|(?P<lose>z))(?P<list>[cT](?:&[cT])*)", _of_builds),
+    (r"i(?P<not>n)?(?P<list>T)f[ME]?k", _fails),
+    (r"[ME]?(?P<not>n)?ki(?P<list>T)f", _fails),
+    (r"[ME]?m?(?P<not>n)?a(?P<list>T)", _fails),
+    (r"(?P<list>T)m?(?P<not>n)?f", _fails),
+    (r"(?P<list>T)m?(?P<not>n)?B?Y", _left_out),
+    (r"M?m?(?P<not>n)?[KDBZs]?(?P<list>)", _without),
+    (r"(?P<list>[TW])m?(?P<not>n)?[KDBZ]", _without),
+    (rf"(?P<subject>M)m?(?P<not>n)?R(?P<list>{LIST})", _needs_always),
 )
 """Patterns over letters, each with what it claims."""

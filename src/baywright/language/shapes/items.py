@@ -116,6 +116,10 @@ class Items:
             raise NoItem
         if thing.sort == "number" and not measure.values and thing.dimension:
             raise NoItem
+        if measure.quant == "both":
+            measure = replace(measure, values=(Fraction(2),), quant="")
+        if measure.quant == "only" and not measure.values:
+            raise NoItem
         op = "<=" if measure.quant == "only" else measure.op
         denied = measure.quant == "no"
         terms = Measure(thing, "==" if denied else measure.op, measure.values, measure.unit)

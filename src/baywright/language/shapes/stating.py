@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from baywright.facts.book import Book
+from baywright.facts.places import Slot
 from baywright.language.claims import Claim, FactClaim, Mode
 from baywright.language.frames import Frame
 from baywright.language.nouns import ANYTHING
@@ -20,7 +21,7 @@ from baywright.language.stated import (
     port_speeds,
     stated,
 )
-from baywright.language.things import Measure, Thing
+from baywright.language.things import Condition, Measure, Thing
 from baywright.units import Quantity, UnitError
 
 Builder = Callable[["Statings", Frame, "re.Match[str]"], Sequence[Claim]]
@@ -56,14 +57,15 @@ class Statings:
             raise NoItem
         op = {"up": "==", "": "=="}.get(wanted.op, wanted.op)
         held = FactClaim(name, tuple(found), op, wanted.values, wanted.unit, whose=whose)
-        given = tuple(text for text in frame.given if not _line_only(text, found))
+        given = tuple(text for text in frame.given if not _line_only(text, name))
         if frame.sides or frame.at or (given and not all("processors" in t for t in given)):
             raise NoItem
         return Claim("fact", facts=(held,))
 
 
-def _line_only(text: str, found: Sequence[Stated]) -> bool:
-    return text.startswith(("line ==", "voltage ==")) and any(each.given for each in found)
+def _line_only(text: str, name: str) -> bool:
+    """Say whether a condition names a line, for which a rating was looked up."""
+    return name == "rating" and text.startswith(("line ==", "voltage =="))
 
 
 def _piece(frame: Frame, match: re.Match[str], name: str) -> Measure:
@@ -76,9 +78,12 @@ def _piece(frame: Frame, match: re.Match[str], name: str) -> Measure:
 
 def _sized(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """The machine is so deep."""
-    adjective = frame.pieces[match.start("adjective")].value
-    wanted = _piece(frame, match, "amount")
-    return [statings.field(ADJECTIVES[adjective], None, frame, wanted)]
+    pieces = frame.pieces[match.start("sizes") : match.end("sizes")]
+    return [
+        statings.field(ADJECTIVES[adjective.value], None, frame, measure)
+        for amount, adjective in zip(pieces[::2], pieces[1::2], strict=True)
+        for measure in amount.value
+    ]
 
 
 def _weighs(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -100,6 +105,8 @@ def _weighs(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[
 
 def _of_number(name: str, wanted: Measure, frame: Frame, *, can: bool) -> Claim:
     """Return the claim that a number of builds has a value."""
+    if name == "memory" and wanted.unit == "MT/s":
+        name = "memory_speed"
     if wanted.op in ("~", "most", "least") or len(wanted.values) != 1:
         raise NoItem
     condition = frame.condition
@@ -116,9 +123,12 @@ def _of_number(name: str, wanted: Measure, frame: Frame, *, can: bool) -> Claim:
 def _equals(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """A number, a field or a feature is, or goes up to, an amount or a number."""
     subject, wanted = _piece(frame, match, "subject"), _piece(frame, match, "amount")
+    thing = subject.thing
+    if match["not"] and thing.sort == "number" and wanted.op in ("<", ">") and not subject.values:
+        op = ">=" if wanted.op == "<" else "<="
+        return [_of_number(thing.name, replace(wanted, op=op), frame, can=False)]
     if match["not"] or subject.values:
         raise NoItem
-    thing = subject.thing
     if thing.sort == "number":
         return _number_is(subject, wanted, frame, grows=match["verb"] == "K" or bool(match["can"]))
     if thing.sort == "field":
@@ -126,6 +136,13 @@ def _equals(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[
     if thing.sort == "feature":
         return [_feature(statings, replace(wanted, thing=thing), frame)]
     return [_rated(statings, thing, wanted, frame)]
+
+
+def _bounded(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """A number stays below, or never exceeds, an amount."""
+    if _piece(frame, match, "amount").op not in ("<", ">"):
+        raise NoItem
+    return _equals(statings, frame, match)
 
 
 def _number_is(subject: Measure, wanted: Measure, frame: Frame, *, grows: bool) -> list[Claim]:
@@ -153,6 +170,7 @@ _RATE_FIELD = {
     ("supply", "power"): "rating", ("processor", "power"): "tdp", ("fan", "flow"): "flow",
     ("network", "data_rate"): "speed", ("memory", "transfer_rate"): "speed",
     ("accelerator", "power"): "power", ("drive", "power"): "power", ("card", "power"): "power",
+    ("drive", "capacity"): "capacity", ("memory", "capacity"): "capacity",
     ("controller", "power"): "power", ("pack", "time"): "life", ("fan", "power"): "power",
 }  # fmt: skip
 """The field of a kind of part that an amount alone speaks of."""
@@ -170,7 +188,7 @@ def _rated(statings: Statings, thing: Thing, wanted: Measure, frame: Frame) -> C
     except UnitError as error:
         raise NoItem from error
     name = _RATE_FIELD.get((thing.name, dimension))
-    if thing.name == "drive" and dimension in ("data_rate", "capacity"):
+    if thing.name == "drive" and dimension == "data_rate":
         interface = next((f.split('"')[1] for f in thing.filters if f.startswith("interface")), "")
         found = drive_link_rates(statings.book, interface)
         return statings.fact("link rate", found, wanted, frame, thing.many)
@@ -204,10 +222,22 @@ def _feature(statings: Statings, measure: Measure, frame: Frame) -> Claim:
     values = measure.values
     condition = frame.condition
     found = features(statings.book, thing, condition)
+    if any("processors" not in each for each in frame.given) or frame.at:
+        raise NoItem
+    if not condition.per and thing.name in _SHARED:
+        each = features(statings.book, thing, replace(condition, per="processor"))
+        sockets = features(statings.book, replace(thing, name="processor_sockets"), condition)
+        alone = any(e.value in values for e in each) and sockets and sockets[0].value != 1
+        if alone and not condition.expression and not any(f.value in values for f in found):
+            return Claim("fact", open_scope=True)
     if measure.quant == "no" or not values:
         raise NoItem
     kept = replace(frame, conditions=(), sides=None)
     return statings.fact(thing.many, found, replace(measure, values=values), kept)
+
+
+_SHARED = frozenset({"memory_sockets", "channels", "lanes"})
+"""Features counted per processor by some and in the machine by others."""
 
 
 def _has_feature(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -215,6 +245,11 @@ def _has_feature(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequ
     measure = _piece(frame, match, "field")
     if measure.thing.sort != "feature" or match["not"]:
         raise NoItem
+    if match["owner"]:
+        owner = _piece(frame, match, "owner")
+        if owner.thing.name != "processor" or owner.values or owner.quant not in ("", "every"):
+            raise NoItem
+        frame = replace(frame, conditions=(*frame.conditions, Condition(per="processor")))
     made = [_feature(statings, measure, frame)]
     if measure.thing.generation:
         made.append(_of_generation(statings, measure.thing, measure.thing.generation))
@@ -240,12 +275,20 @@ _GENERATED = frozenset({"memory", "slots", "lanes"})
 
 def _generation(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """Memory, slots or lanes are of a generation."""
-    if frame.conditions or frame.at:
+    if frame.given or frame.at:
         raise NoItem
     wanted = frame.pieces[match.start("generation")].value
     thing = None
     if match["subject"] and match["subject"] == "T":
-        thing = _piece(frame, match, "subject").thing
+        subject = _piece(frame, match, "subject")
+        thing = subject.thing
+        if subject.values and thing.sort == "feature":
+            made = _feature(statings, subject, frame)
+            return [made, _of_generation(statings, thing, wanted)]
+        if subject.values or thing.filters or thing.part:
+            raise NoItem
+    elif frame.conditions:
+        raise NoItem
     return [_of_generation(statings, thing, wanted)]
 
 
@@ -303,18 +346,197 @@ def _most(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Cl
     return [Claim(mode, (), frame.given, expression, value, measure.unit, measures=(measure,))]
 
 
+def _alike(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Parts of a kind are always alike, or need not be."""
+    piece = frame.pieces[match.start("list")]
+    if piece.letter == "c":
+        if piece.value != "processors == 2":
+            raise NoItem
+        both = mixed(statings.book, "processor")
+        return [Claim("can" if match["not"] else "never", (both,), frame.given)]
+    thing = _piece(frame, match, "list").thing
+    expression = mixed(statings.book, thing.name) if thing.sort == "parts" else ""
+    if not expression or thing.part or thing.filters:
+        raise NoItem
+    return [Claim("can" if match["not"] else "never", (expression,), frame.given)]
+
+
+def _inlet_type(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Supplies have an inlet of a type."""
+    owner = _piece(frame, match, "subject").thing if match["subject"] == "T" else None
+    found = stated(statings.book, "inlet", owner, frame.condition)
+    if not found or match["not"] or frame.given:
+        raise NoItem
+    word = frame.pieces[match.start("word")].value
+    return [Claim("fact", facts=(FactClaim("inlet", tuple(found), word=word),))]
+
+
+def _dated(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The machine or a part ships, is announced or can be ordered, on a day or now."""
+    if frame.conditions and frame.given or match["not"] or len(frame.dates) > 1:
+        raise NoItem
+    part = ""
+    if match["subject"] == "T":
+        measure = _piece(frame, match, "subject")
+        part = measure.thing.part
+        if not part or not frame.dates:
+            raise NoItem
+    verb = frame.pieces[match.start("verb")].value
+    date = frame.dates[0].value if frame.dates else None
+    event = "announced" if verb == "announce" else "ships"
+    if date is not None and date.word == "until":
+        event = "last_order"
+    elif date is not None and match["still"] and date.word == "on":
+        event = "orderable"
+    if date is None and event == "announced":
+        raise NoItem
+    return [
+        Claim("date", day=date.day if date else None, event=event, subject=part,
+              month_only=bool(date and date.month_only))
+    ]  # fmt: skip
+
+
+def _drive_ports(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Drive ports of a rate."""
+    measure = _piece(frame, match, "field")
+    if measure.thing.name != "drive_ports" or not measure.unit:
+        raise NoItem
+    found = drive_link_rates(statings.book, "")
+    return [statings.fact("link rate", found, measure, frame, measure.thing.many)]
+
+
+def _interface(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """An interface runs at a rate."""
+    path, _, interface = frame.pieces[match.start("field")].value.partition("=")
+    if path != "drive.interface":
+        raise NoItem
+    found = drive_link_rates(statings.book, interface)
+    return [statings.fact("link rate", found, _piece(frame, match, "amount"), frame, interface)]
+
+
+def _loud(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The machine makes so much noise."""
+    wanted = _piece(frame, match, "amount")
+    if wanted.unit != "dB(A)":
+        raise NoItem
+    return [statings.field("noise", None, frame, wanted)]
+
+
+def _optional(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Something is optional: some builds have it and some have not."""
+    items = Items(statings.book).of(frame.pieces[match.start("list") : match.end("list")], frame)
+    if match["not"] or any(len(i.terms) != 1 or i.limit or i.denied for i in items):
+        raise NoItem
+    return [
+        Claim("can", (term,), frame.given)
+        for item in items
+        for term in (item.terms[0], f"not ({item.terms[0]})")
+    ]
+
+
+def _cheapest(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The cheapest build costs so much; the smallest draws less than so much."""
+    number = frame.pieces[match.start("which")].value
+    wanted = _piece(frame, match, "amount")
+    verb = frame.pieces[match.start("verb")].value
+    if {"cost": "price", "draw": "load"}.get(verb) != number or len(wanted.values) != 1:
+        raise NoItem
+    if wanted.op in ("<", "<="):
+        op = Measure(Thing("number", number, "", ""), wanted.op, wanted.values, wanted.unit)
+        return [Claim("can", op.alternatives, frame.given, measures=(op,))]
+    if wanted.op not in ("", "=="):
+        raise NoItem
+    return [_of_number(number, replace(wanted, op=">="), frame, can=False)]
+
+
+def _slot_fields(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Slots, or some of them, are of a length, a height, a width or a generation."""
+    if frame.given or match["not"]:
+        raise NoItem
+    if match["subject"] == "P":
+        names = frame.pieces[match.start("subject")].value
+    else:
+        subject = _piece(frame, match, "subject")
+        if subject.thing.name != "slots" or subject.thing.filters or subject.values:
+            raise NoItem
+        names = _card_slots(statings.book)
+    claims = []
+    for piece in frame.pieces[match.start("fields") : match.end("fields")]:
+        if piece.letter == "G":
+            field, value = "generation", piece.value
+        else:
+            path, _, value = piece.value.partition("=")
+            kind, _, field = path.partition(".")
+            if kind != "slots":
+                raise NoItem
+        claims.append(_of_slots(statings.book, names, field, value))
+    return claims
+
+
+def _card_slots(book: Book) -> list[str]:
+    return [n for n, slot in book.places_of(Slot).items() if "network" not in slot.takes]
+
+
+def _of_slots(book: Book, names: Sequence[str], field: str, value: str) -> Claim:
+    slots = [(name, book.places_of(Slot).get(name)) for name in names]
+    found = []
+    for name, slot in slots:
+        fact = getattr(slot, field, None)
+        if slot is None or fact is None:
+            raise NoItem
+        text = fact if isinstance(fact, str) else fact.text
+        facts = () if isinstance(fact, str) else (fact,)
+        found.append(Stated(f"places.{name}.{field}", text, slot.name, facts))
+    held = FactClaim(f"{field} of slots", tuple(found), word=value)
+    return Claim("generation" if field == "generation" else "fact", facts=(held,))
+
+
+def _everywhere(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Cards of a length in all slots."""
+    card, slots = _piece(frame, match, "list"), _piece(frame, match, "field")
+    lengths = [f for f in card.thing.filters if f.startswith(("length", "height"))]
+    if slots.thing.name != "slots" or slots.values or len(lengths) != 1 or card.values:
+        raise NoItem
+    name, _, value = lengths[0].partition("=")
+    found = tuple(
+        Stated(f"places.{key}.{name}", fact.text, slot.name, (fact,))
+        for key, slot in statings.book.places_of(Slot).items()
+        for fact in (getattr(slot, name),)
+        if fact is not None
+    )
+    return [Claim("fact", facts=(FactClaim(f"{name} of slots", found, word=value.strip('"')),))]
+
+
 SHAPES: tuple[tuple[str, Builder], ...] = (
-    (r"(?P<owner>[MO])?B(?P<amount>A)(?P<adjective>y)", _sized),
+    (r"[MO]?B(?P<sizes>(?:Ay)+)", _sized),
     (r"(?P<owner>[MT])?(?P<can>m)?(?P<not>n)?(?P<verb>w)(?P<amount>A)", _weighs),
-    (r"(?P<subject>T)(?P<can>m)?(?P<not>n)?(?P<verb>[BK])(?P<amount>[AN])", _equals),
+    (r"(?P<subject>T)(?P<can>m)?(?P<not>n)?(?P<verb>[BKDZ])(?P<amount>[AN])", _equals),
+    (r"(?P<subject>T)(?P<can>)(?P<not>)(?P<verb>)(?P<amount>A)", _bounded),
     (r"(?P<subject>[MT])(?P<not>n)?[HK](?P<field>T)", _has_field),
     (r"(?P<subject>T)m?(?P<not>n)?[HKBD]Z?(?P<amount>A)", _delivers),
-    (r"M?(?P<not>n)?H(?P<field>T)Z?", _has_feature),
+    (r"(?:M|(?P<owner>T))?m?(?P<not>n)?[HKD](?P<field>T)Z?", _has_feature),
+    (r"(?P<owner>)(?P<field>T)m?(?P<not>n)?B?Z?", _has_feature),
+    (r"(?P<field>T)", _drive_ports),
+    (r"(?P<list>[TP](?:&[TP])*)B(?P<not>n)?p", _optional),
+    (r"(?P<which>e)M(?P<verb>w)(?P<amount>A)", _cheapest),
+    (r"(?P<subject>[TP])(?P<not>n)?[BH](?P<fields>[FG]+)", _slot_fields),
+    (r"(?P<subject>[P])(?P<not>n)?B(?P<fields>[FG]+)T", _slot_fields),
+    (r"(?P<field>F)[BKD](?P<amount>A)", _interface),
+    (r"M?[HB](?P<amount>A)", _loud),
     (r"(?P<subject>[MT])?[HBKD](?P<generation>G)", _generation),
     (r"M?m?(?P<not>n)?[HKB](?P<field>T)Z?", _generation_of_thing),
+    (r"(?P<list>T)m?[KZB]*S(?P<field>T)", _everywhere),
     (r"M?[um]*(?P<not>n)?x(?P<list>T)(?:&T)*", _mixed),
-    (r"(?P<list>T)(?:&T)*[um]*(?P<not>n)?B?x", _mixed),
+    (r"(?P<list>T)(?:&T)*V?[um]*(?P<not>n)?B?x", _mixed),
+    (r"V(?P<list>T)[um]*(?P<not>n)?B?[Zx]", _mixed),
+    (r"(?P<list>T)V[um]*(?P<not>n)?B?Z", _mixed),
+    (r"M?[um]*(?P<not>n)?[KHx]V(?P<list>T)", _mixed),
+    (r"M?[um]*(?P<not>n)?[KHx](?P<list>T)V", _mixed),
+    (r"(?P<list>[Tc])[um]*(?P<not>n)?u?B(?P<all>q)?J", _alike),
     (r"(?P<amount>[NA])Bo?(?P<list>T)(?:M?m?[KHZ])?", _extreme),
     (r"(?P<list>T)(?:m?B|Z)(?P<side>o)(?:M?m?[KHZ])?", _most),
+    (r"(?P<subject>[MT])(?P<not>n)?[HB](?P<word>j)T?", _inlet_type),
+    (r"(?P<subject>[MT])(?P<still>m)?B?(?P<not>n)?B?(?P<verb>s)", _dated),
+    (r"(?P<subject>)(?P<verb>s)(?P<not>)(?P<still>)M", _dated),
 )
 """Patterns over letters, each with what it claims."""
