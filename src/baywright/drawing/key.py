@@ -13,7 +13,7 @@ from baywright.drawing.lettering import width_of, wrapped
 from baywright.drawing.marks import Highlight
 from baywright.drawing.pen import box, lettered, sign
 from baywright.drawing.scene import Form, Group, Scene
-from baywright.drawing.svg import Node, line
+from baywright.drawing.svg import Node
 
 SIZE, LEADING = 13.0, 18.0
 NUMBER, COLUMN = 28.0, 330.0
@@ -174,11 +174,6 @@ def _cells(row: Sequence[tuple[str, str, float]], right: float, y: float) -> Ite
         yield from lettered(_line(title, x + 10.0, y + 2.0, "faint", 11.0))
         yield from lettered(_line(words, x + 10.0, y + 19.0, "value"))
         x += width
-
-
-def section(y: float, left: float, right: float) -> Node:
-    """Return the ink line that opens a section."""
-    return line(left, y, right, y, "part")
 
 
 def described(scene: Scene, highlights: Mapping[str, Highlight]) -> str:
