@@ -152,3 +152,12 @@ def test_parts_without_a_position_are_said_and_not_lost() -> None:
 def test_interlocks_are_drawn_where_the_book_has_them() -> None:
     found = shown(drawn("inside", opened("f2").book, None, DAY))
     assert [name for name in found if name.startswith("interlock")] == ["interlock-guide-unseated"]
+
+
+def test_a_zone_that_no_line_leaves_is_explained() -> None:
+    said = {
+        book: drawn("cabling", opened(book).book, written_builds(book)[0], DAY, Layout(3000.0))
+        for book in ("p1", "f2")
+    }
+    assert "data bays: the book states neither a controller nor lanes for its cage." in said["p1"]
+    assert "not stated" not in said["f2"]

@@ -9,7 +9,7 @@ from baywright.drawing.contents import State
 from baywright.drawing.scene import Scene
 from baywright.drawing.schematic import by_neighbours, column, fanned, height_for, place_box
 from baywright.drawing.subject import Subject
-from baywright.facts.parts import Cage, Controller, Drive
+from baywright.facts.parts import Cage, Controller
 from baywright.facts.places import Mount, Slot, Zone
 
 WIDTH, GAP = 110.0, 90.0
@@ -44,7 +44,7 @@ def scene(subject: Subject) -> Scene:
             place_box(subject, name, rect, _beside(lines, name)) for name, rect in boxes.items()
         ),
         strokes=tuple(fanned([*lines, *packs], boxes)),
-        remarks=(*_undecided(subject), *outlines.left_over(subject)),
+        remarks=(*_unjoined(subject), *outlines.left_over(subject)),
         to_scale=False,
     )
 
@@ -103,11 +103,16 @@ def _beside(lines: list[Line], name: str) -> str:
     return "; ".join(words.rpartition(", ")[2] for _, start, _, _, words in lines if start == name)
 
 
-def _undecided(subject: Subject) -> Iterator[str]:
+def _unjoined(subject: Subject) -> Iterator[str]:
+    """Yield a sentence for each zone with a cage that no line leaves."""
     for zone, place in subject.book.places_of(Zone).items():
-        cage, content = _cage(subject, zone), subject.contents[zone]
-        drives = [i for i in content.items if isinstance(subject.book.parts.get(i.part), Drive)]
-        needs = cage is not None and cage.connectors is not None
-        if needs and not content.controller:
-            what = "its drives hang" if drives else "it hangs"
-            yield f"{place.name}: on which controller {what} is not stated."
+        cage = _cage(subject, zone)
+        if cage is None or subject.contents[zone].controller:
+            continue
+        if cage.connectors is not None:
+            yield f"{place.name}: on which controller its cage hangs is not stated."
+        elif cage.board_lanes is not None:
+            lanes = cage.board_lanes.text
+            yield f"{place.name}: its cage is on the on-board connector, lanes: {lanes}."
+        elif cage.lanes_per_bay is None or place.owner is None:
+            yield f"{place.name}: the book states neither a controller nor lanes for its cage."
