@@ -19,8 +19,8 @@ limit ("at most", "no more than", "at least") speaks of the most or the least th
 "never", "cannot", "not" of there being no such build; both are true or false. Maxima joined in one
 sentence that hold one by one are ``not-together``. A total that leaves out its scope where scopes
 differ is ``scope-unclear``, "in total" included, which names none. The right number with a wrong
-unit is ``unit``. A vague amount is no claim: ``nothing``. Of a machine or a fact that there are only
-samples of, a sentence that shows it as the product is ``sample``, whatever else it says.
+unit is ``unit``. A vague amount is no claim: ``nothing``. Of a machine or a fact that is there as a
+sample only, a sentence that shows it as the product is ``sample``, whatever else it says.
 """
 
 from __future__ import annotations
