@@ -11,6 +11,7 @@ from typer.testing import CliRunner, Result
 
 from baywright.cli import app
 from baywright.files.books import bundled_books
+from tests.files.example import write_example
 
 F1, F2 = (bundled_books()[name] for name in ("f1", "f2"))
 ORDERS = F2 / "orders"
@@ -72,6 +73,17 @@ def test_a_condition_counts_as_asked(tmp_path: Path) -> None:
     # From the demo scenario: N4 draws 1,159 W, and one 1300 W supply gives 1,000 W at 120 V.
     assert answer("order", "f2", path)["answer"]["verdict"] == "yes"
     assert answer("order", "f2", path, "--with", redundant)["answer"]["verdict"] == "no"
+
+
+def test_what_hangs_on_an_unknown_fact_says_so(tmp_path: Path) -> None:
+    book = write_example(tmp_path)
+    places = book / "places.yaml"
+    places.write_text(places.read_text().replace("takes: [S4]", "takes: [S4, S2]"))
+    lines = "1 x cpu-8\n2 x dimm-16\n1 x S2\n2 x sas-1200\n1 x C4\n1 x ps-400\n3 fans"
+    path = written(tmp_path, lines)
+    # The example's second cage costs one of two prices; nobody has said which.
+    assert answer("order", book, path)["supposed"] == {"parts.S2.price": "70 FLO"}
+    assert "parts.S2.price 70 FLO" in flat(run("order", book, path).output)
 
 
 def test_an_order_without_a_part_is_bad_input(tmp_path: Path) -> None:

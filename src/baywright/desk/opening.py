@@ -95,6 +95,11 @@ class Opened:
         """The machine in the first world."""
         return self.in_worlds(lambda machine: machine)[0][1]
 
+    @property
+    def supposed(self) -> Mapping[str, str]:
+        """What the first world takes unknown facts to be, those that compiling asks for."""
+        return self.in_worlds(lambda machine: machine)[0][0].given
+
     def in_worlds(self, answer: Callable[[Machine], T]) -> list[tuple[World, T]]:
         """Return an answer for every way the unknown facts could be.
 

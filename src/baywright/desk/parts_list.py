@@ -220,6 +220,8 @@ def remarks(found: PartsList) -> Iterator[str]:
         missing = found.unstated(field)
         if missing:
             yield f"Nobody has stated the {what} of {listed(missing)}; the total leaves it out."
+    for path, value in found.opened.supposed.items():
+        yield f"{path} is not stated yet; the list takes it as {value}."
     if found.decided:
         yield f"The build leaves open, and the list has at least price: {listed(found.decided)}."
     yield from _blank_remark(found)

@@ -44,6 +44,7 @@ def order_json(checked: Checked) -> Json:
             "rechecked_by": ways.proof[1] or None,
         },
         "paths": [_path(each, checked) for each in checked.paths],
+        "supposed": dict(checked.supposed),
         "stopped": list(checked.stopped),
     }
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path as FilePath
 
 from baywright.answers.inquiry import Inquiry, StoppedError
@@ -53,6 +53,7 @@ class Checked:
         arrangements: the ways to place the parts, when it can be built.
         paths: the ways to buy it, cheapest first.
         stopped: what was not found in time, sentences.
+        supposed: values of unknown facts that repairs, prices and arrangements hang on, by path.
     """
 
     name: str
@@ -69,6 +70,7 @@ class Checked:
     arrangements: Arrangements | None = None
     paths: tuple[Path, ...] = ()
     stopped: tuple[str, ...] = ()
+    supposed: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def shown(self) -> Witness | None:
@@ -107,6 +109,7 @@ def check_rows(opened: Opened, rows: Sequence[Row], name: str, given: str = "") 
         order,
         held,
         verdict,
+        supposed=opened.supposed,
     )
     return _Findings(opened.inquiry(), base, given).all()
 

@@ -12,25 +12,18 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from baywright.answers.inquiry import EVALUATOR, Inquiry, StoppedError
 from baywright.answers.verdicts import Proof, Witness
 from baywright.answers.witnesses import witness
-from baywright.desk.order.asked import Asked, Reading, number_of
-from baywright.desk.order.likeness import unlikeness
-from baywright.engines.contract import Best, Impossible, Objective
-from baywright.laws.formula import compared, encode
-from baywright.laws.linear import Linear, whole
-from baywright.laws.wishes import Wish, with_wishes
-from baywright.space import Choice, Law, Origin, Space, Sum, Table
+from baywright.desk.order.asked import Asked, Reading
+from baywright.desk.order.changeable import Changeable, beyond_room, changeable
+from baywright.engines.contract import Best, Impossible
+from baywright.laws.wishes import Wish
+from baywright.space import Origin, Space, Sum
 
-_DIFFERENCE = Origin("repair.difference", "wish", "How the build differs from the order.")
 _FOUND = Origin("repair.found", "wish", "Another repair than those found already.")
 _FEWER = Origin("repair.fewer", "wish", "A repair with fewer changes.")
-
-ONE_UNEVEN = 50
-"""A part more or fewer of its kind; a part put in is as far from those listed as it is unlike."""
 
 MOST_REPAIRS = 3
 """More repairs with the same number of changes are not looked for."""
@@ -79,36 +72,6 @@ class Repair:
         return tuple(step for step in self.steps if step.kind != "add")
 
 
-@dataclass(frozen=True, slots=True)
-class _Deviation:
-    """How many more or fewer of a part a build has, as a choice."""
-
-    part: str
-    choice: Choice
-    low: int
-
-    def weights(self, by: int) -> tuple[int, ...]:
-        """Return what is added, or with -1 what is taken off, for each value of the choice."""
-        return tuple(max(0, by * (self.low + at)) for at in range(self.choice.size))
-
-
-@dataclass(frozen=True, slots=True)
-class _Model:
-    """An order that may be changed, at a price.
-
-    Args:
-        space: the machine with the choices that say how a build differs.
-        deviations: those of parts.
-        offset: changes that every build needs, by kind: parts of other books, parts beyond room.
-        objectives: what is made small, in order.
-    """
-
-    space: Space
-    deviations: tuple[_Deviation, ...]
-    offset: Mapping[str, int]
-    objectives: tuple[Objective, ...]
-
-
 def repairs(inquiry: Inquiry, asked: Asked, kept: Sequence[Wish] = ()) -> tuple[Repair, ...]:
     """Return the repairs with the fewest changes, up to a few of them.
 
@@ -121,7 +84,7 @@ def repairs(inquiry: Inquiry, asked: Asked, kept: Sequence[Wish] = ()) -> tuple[
         StoppedError: at a limit.
         RecheckError: when a build breaks a law, or fewer changes would have done.
     """
-    model = _model(asked, kept)
+    model = changeable(asked, kept)
     found = list[Repair]()
     least, judge = 0, EVALUATOR
     for levels in _optima(inquiry, model):
@@ -136,7 +99,7 @@ def repairs(inquiry: Inquiry, asked: Asked, kept: Sequence[Wish] = ()) -> tuple[
     return tuple(found)
 
 
-def _optima(inquiry: Inquiry, model: _Model) -> Iterator[Sequence[Best]]:
+def _optima(inquiry: Inquiry, model: Changeable) -> Iterator[Sequence[Best]]:
     """Yield the best repair, then the best of those that differ from all before."""
     space, first = model.space, True
     while True:
@@ -154,7 +117,7 @@ def _optima(inquiry: Inquiry, model: _Model) -> Iterator[Sequence[Best]]:
         space, first = _another(space, model, levels[-1].values), False
 
 
-def _none_fewer(inquiry: Inquiry, model: _Model, least: int) -> str:
+def _none_fewer(inquiry: Inquiry, model: Changeable, least: int) -> str:
     """Have the prover prove that no repair has fewer changes; return who proved it."""
     if not least:
         return EVALUATOR
@@ -168,7 +131,7 @@ def _none_fewer(inquiry: Inquiry, model: _Model, least: int) -> str:
         return EVALUATOR
 
 
-def _another(space: Space, model: _Model, values: Mapping[str, int]) -> Space:
+def _another(space: Space, model: Changeable, values: Mapping[str, int]) -> Space:
     weights = tuple(
         (
             each.choice.name,
@@ -179,156 +142,10 @@ def _another(space: Space, model: _Model, values: Mapping[str, int]) -> Space:
     return space.extended(sums=[Sum(weights, len(weights) - 1, _FOUND)])
 
 
-def _model(asked: Asked, kept: Sequence[Wish]) -> _Model:
-    deviations = tuple(_deviations(asked))
-    offset = _offset(asked, deviations)
-    by_kind: dict[str, list[_Deviation]] = {}
-    for each in deviations:
-        by_kind.setdefault(asked.machine.book.parts[each.part].kind, []).append(each)
-    choices = [each.choice for each in deviations]
-    laws = [law for each in deviations for law in _equals(asked, each)]
-    for kind, members in by_kind.items():
-        changes, uneven = _changes(kind, members, offset.get(kind, 0))
-        choices += [changes, uneven]
-        laws += _bounds(members, changes, uneven, offset.get(kind, 0))
-    follow = [_follow(asked, part) for part in asked.roles.follow]
-    for missing, tied in follow:
-        choices.append(missing)
-        laws += tied
-    space = with_wishes(asked.space(), kept).extended(
-        choices,
-        (law for law in laws if isinstance(law, Table)),
-        (law for law in laws if isinstance(law, Sum)),
-    )
-    objectives = (
-        Objective(tuple(_counted(f"changes of {kind}", by_kind, kind, offset) for kind in by_kind)),
-        Objective(tuple((each.name, tuple(range(each.size))) for each, _ in follow)),
-        Objective((*_uneven(by_kind, offset), *(_unlike(asked, each) for each in deviations))),
-        _price(asked),
-    )
-    return _Model(space, deviations, offset, tuple(each for each in objectives if each.weights))
-
-
-def _deviations(asked: Asked) -> Iterator[_Deviation]:
-    for part in asked.roles.chosen:
-        most = int(number_of(asked.machine, part).highest)
-        named = asked.listed.get(part, 0)
-        unclear = sum(r.line.count for r in asked.readings if part in r.parts)
-        # More than there is room for is taken off in any case, and counted beside the choice.
-        low, high = -min(named + unclear, _room(asked, part, most)), most
-        name = f"{part} more or fewer"
-        values = tuple(str(number) for number in range(low, high + 1))
-        yield _Deviation(part, Choice(name, values), low)
-
-
-def _room(asked: Asked, part: str, most: int) -> int:
-    """Return how far below the listed number a choice reaches: never more than is there."""
-    return most + sum(r.line.count for r in asked.readings if part in r.parts)
-
-
-def _capped(asked: Asked, part: str) -> int:
-    """Return how many of a part are listed, at most as many as there is room for."""
-    return min(asked.listed.get(part, 0), int(number_of(asked.machine, part).highest))
-
-
-def _offset(asked: Asked, deviations: Sequence[_Deviation]) -> dict[str, int]:
-    """Return how many parts of each kind are taken off whatever is built."""
-    found: dict[str, int] = {}
-    for each in deviations:
-        kind = asked.machine.book.parts[each.part].kind
-        over = asked.listed.get(each.part, 0) - _capped(asked, each.part)
-        found[kind] = found.get(kind, 0) + over
-    for line in asked.order.foreign:
-        kind = asked.order.others[line.book].parts[line.foreign].kind
-        found[kind] = found.get(kind, 0) + line.count
-    return found
-
-
-def _equals(asked: Asked, each: _Deviation) -> list[Law]:
-    """Return the laws by which a choice is the difference between build and order."""
-    difference = asked.difference(each.part)
-    over = asked.listed.get(each.part, 0) - _capped(asked, each.part)
-    value = Linear(
-        {each.choice.name: tuple(Fraction(each.low + n) for n in range(each.choice.size))}
-    )
-    tied = difference.minus(value)
-    tied = Linear(tied.weights, tied.constant + over)
-    sizes = asked.machine.sizes | {r.choice.name: r.choice.size for r in asked.readings}
-    sizes[each.choice.name] = each.choice.size
-    return encode(compared(tied, "=="), _DIFFERENCE, sizes).laws
-
-
-def _changes(kind: str, members: Sequence[_Deviation], offset: int) -> tuple[Choice, Choice]:
-    """Return the choices that say how many changes a kind has, and how uneven they are."""
-    most = sum(max(-each.low, each.low + each.choice.size - 1) for each in members)
-    values = tuple(str(offset + number) for number in range(most + 1))
-    uneven = tuple(str(number) for number in range(most + offset + 1))
-    return Choice(f"changes of {kind}", values), Choice(f"uneven {kind}", uneven)
-
-
-def _bounds(
-    members: Sequence[_Deviation], changes: Choice, uneven: Choice, offset: int
-) -> Iterator[Law]:
-    """Yield that changes are as many as what is added, and as what is taken off."""
-    more = {each.choice.name: each.weights(1) for each in members}
-    fewer = {each.choice.name: each.weights(-1) for each in members}
-    steps = tuple(-number for number in range(changes.size))
-    gaps = tuple(-number for number in range(uneven.size))
-    apart = {
-        name: tuple(a - b for a, b in zip(more[name], fewer[name], strict=True)) for name in more
-    }
-    opposite = {name: tuple(-w for w in row) for name, row in apart.items()}
-    yield Sum((*more.items(), (changes.name, steps)), offset, _DIFFERENCE)
-    yield Sum((*fewer.items(), (changes.name, steps)), 0, _DIFFERENCE)
-    yield Sum((*apart.items(), (uneven.name, gaps)), offset, _DIFFERENCE)
-    yield Sum((*opposite.items(), (uneven.name, gaps)), -offset, _DIFFERENCE)
-
-
-def _counted(
-    name: str, by_kind: Mapping[str, Sequence[_Deviation]], kind: str, offset: Mapping[str, int]
-) -> tuple[str, tuple[int, ...]]:
-    changes, uneven = _changes(kind, by_kind[kind], offset.get(kind, 0))
-    return name, tuple(range(changes.size if name == changes.name else uneven.size))
-
-
-def _uneven(
-    by_kind: Mapping[str, Sequence[_Deviation]], offset: Mapping[str, int]
-) -> Iterator[tuple[str, tuple[int, ...]]]:
-    for kind in by_kind:
-        name, steps = _counted(f"uneven {kind}", by_kind, kind, offset)
-        yield name, tuple(ONE_UNEVEN * step for step in steps)
-
-
-def _follow(asked: Asked, part: str) -> tuple[Choice, list[Law]]:
-    """Return a choice for how many of a part that follows are missing or left over."""
-    number = number_of(asked.machine, part)
-    listed = min(asked.order.counts.get(part, 0), int(number.highest))
-    size = max(int(number.highest), listed) + 1
-    choice = Choice(f"{part} missing or over", tuple(str(n) for n in range(size)))
-    gap = {choice.name: tuple(-n for n in range(size))}
-    rows = {name: tuple(int(w) for w in ws) for name, ws in number.weights.items()}
-    negative = {name: tuple(-w for w in ws) for name, ws in rows.items()}
-    return choice, [
-        Sum((*rows.items(), *gap.items()), listed, _DIFFERENCE),
-        Sum((*negative.items(), *gap.items()), -listed, _DIFFERENCE),
-    ]
-
-
-def _unlike(asked: Asked, each: _Deviation) -> tuple[str, tuple[int, ...]]:
-    far = unlikeness(asked, each.part)
-    return each.choice.name, tuple(far * number for number in each.weights(1))
-
-
-def _price(asked: Asked) -> Objective:
-    meaning = asked.machine.names["price"].meaning
-    weights = whole(meaning) if isinstance(meaning, Linear) else {}
-    return Objective(tuple(weights.items()))
-
-
 def _repair(
     inquiry: Inquiry,
     asked: Asked,
-    model: _Model,
+    model: Changeable,
     values: Mapping[str, int],
     least: int,
     judge: str,
@@ -336,9 +153,9 @@ def _repair(
     taken, added = dict[tuple[str, str], int](), dict[str, int]()
     for each in model.deviations:
         differs = each.low + values[each.choice.name]
-        over = asked.listed.get(each.part, 0) - _capped(asked, each.part)
-        if max(0, -differs) + over:
-            taken["", each.part] = max(0, -differs) + over
+        fewer = max(0, -differs) + beyond_room(asked, each.part)
+        if fewer:
+            taken["", each.part] = fewer
         if differs > 0:
             added[each.part] = differs
     for line in asked.order.foreign:

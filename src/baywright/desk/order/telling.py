@@ -117,6 +117,7 @@ def _notes(checked: Checked) -> Iterator[Group]:
         ("Left over", tuple(_follow(checked, names, missing=False))),
         ("Arrangements", tuple(_arranged(checked, names))),
         ("Ways to buy it", tuple(_paths(checked))),
+        ("Not stated yet, and taken as", tuple(Row(*each) for each in checked.supposed.items())),
         ("Not found in time", tuple(Row("", sentence) for sentence in checked.stopped)),
         ("Read", tuple(_read(checked, names))),
     )
