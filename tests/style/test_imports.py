@@ -15,6 +15,7 @@ from tests.style.sources import Source, sources
 # Each library that is not Python's own has its home: the modules that may import it. A new
 # dependency gets a line here, so that nobody has to guess where it is used.
 HOMES: dict[str, tuple[str, ...]] = {
+    "alembic": ("baywright.store",),
     "clingo": ("baywright.engines.search", "baywright.engines.program"),
     "distributed": ("baywright.desk.cluster",),
     "docx": ("baywright.exchange.drafts",),
@@ -35,7 +36,9 @@ HOMES: dict[str, tuple[str, ...]] = {
     ),
     "ortools": ("baywright.engines.cpsat", "baywright.engines.linear"),
     "pint": ("baywright.units",),
+    "platformdirs": ("baywright.store",),
     "pptx": ("baywright.exchange.drafts",),
+    "pwdlib": ("baywright.store",),
     "pyarrow": ("baywright.exchange",),
     "pydantic": ("baywright.facts", "baywright.files"),
     "pydantic_core": ("baywright.facts", "baywright.files"),
@@ -44,6 +47,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "rich": ("baywright.cli",),
     "ruamel": ("baywright.files",),
     "scipy": ("baywright.sizing",),
+    "sqlalchemy": ("baywright.store",),
     "typer": ("baywright.cli",),
     "typst": ("baywright.papers.printing",),
     "xlsxwriter": ("baywright.exchange.lists",),
