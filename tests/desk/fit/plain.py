@@ -12,6 +12,7 @@ from baywright.desk.fit.standing import Standing
 from baywright.facts.need import Need
 from baywright.facts.parts import Drive
 from baywright.laws.controllers import cable_of
+from baywright.laws.linear import Linear
 from tests.laws.random_books import Sample
 
 
@@ -62,7 +63,8 @@ class Plain:
 
     def _number(self, name: str, build: Mapping[str, int]) -> Fraction:
         meaning = self.sample.machine.names[name].meaning
-        return meaning.value(build)  # type: ignore[union-attr, no-any-return]
+        assert isinstance(meaning, Linear)
+        return meaning.value(build)
 
     def _redundant(self, build: Mapping[str, int]) -> bool:
         if not (self.need.survive.supplies and self.need.survive.supplies.known):

@@ -53,7 +53,7 @@ def cases(draw: st.DrawFn) -> tuple[Sample, Need]:
         meaning = book.machine.names[name].meaning
         assert isinstance(meaning, Linear)
         most = max((meaning.value(build) for build in legal), default=Fraction(0))
-        return math.floor(most * draw(st.sampled_from((Fraction(1, 3), 1, 2, Fraction(7, 2)))))
+        return math.floor(most * Fraction(draw(st.sampled_from((2, 6, 12, 21))), 6))
 
     raw = _drawn(draw, some)
     raw["book"] = str(book.machine.book.book.id)
@@ -63,28 +63,38 @@ def cases(draw: st.DrawFn) -> tuple[Sample, Need]:
 
 
 def _drawn(draw: st.DrawFn, some: Callable[[str], int]) -> dict[str, Any]:
-    demand: dict[str, Any] = {}
+    demand = _divisible(draw, some)
     raw: dict[str, Any] = {"name": "need", "demand": demand, "survive": {}}
-    if draw(st.booleans()) and some("cores"):
-        demand["cores"] = max(1, some("cores"))
-    if draw(st.booleans()) and some("memory"):
-        demand["memory"] = f"{max(1, some('memory'))} GB"
-        if draw(st.booleans()):
-            demand["memory_kept_back"] = "2 GB"
     how = draw(st.sampled_from(("none", "plain", "arrays", "copies")))
     data = some("raw_capacity")
-    if not data:
-        how = "none"
-    if how != "none":
-        demand["capacity"] = f"{data // 10**9 + 1} GB"
-    if how == "arrays":
-        demand["drive_failures"] = draw(st.sampled_from((1, 2)))
-    if how == "copies":
-        demand |= {"copies": draw(st.sampled_from((2, 3))), "fill": "75 %"}
-    if how in ("none", "copies") and draw(st.booleans()):
+    if data and how != "none":
+        demand |= {"capacity": f"{data // 10**9 + 1} GB", **_kept(draw, how)}
+    if (not data or how in ("none", "copies")) and draw(st.booleans()):
         raw["survive"]["hosts"] = 1
     if draw(st.integers(0, 3)) == 3:
         raw["survive"]["supplies"] = 1
+    return raw | _bounds(draw)
+
+
+def _divisible(draw: st.DrawFn, some: Callable[[str], int]) -> dict[str, Any]:
+    demand: dict[str, Any] = {}
+    if draw(st.booleans()) and (cores := some("cores")):
+        demand["cores"] = cores
+    if draw(st.booleans()):
+        demand["memory"] = f"{max(1, some('memory'))} GB"
+        if draw(st.booleans()):
+            demand["memory_kept_back"] = "2 GB"
+    return demand
+
+
+def _kept(draw: st.DrawFn, how: str) -> dict[str, Any]:
+    if how == "arrays":
+        return {"drive_failures": draw(st.sampled_from((1, 2)))}
+    return {"copies": draw(st.sampled_from((2, 3))), "fill": "75 %"} if how == "copies" else {}
+
+
+def _bounds(draw: st.DrawFn) -> dict[str, Any]:
+    raw: dict[str, Any] = {}
     if draw(st.booleans()):
         raw["hosts"] = draw(st.integers(2, 3))
     if draw(st.integers(0, 3)) == 3:

@@ -76,8 +76,8 @@ def test_the_clinics_take_at_least_four_hosts_for_their_cores() -> None:
     420 × 12 × 1.08 = 5,443.2 GB, 32 GB kept back; the most of one is 32 × 128 = 4,096: 2 + 1.
     420 × 90 GB × 3 / 75 % = 151.2 TB over all; the most of one is 24 × 7.68 = 184.32: 1."""
     least = {d.resource: (d.total, most, n) for d, most, n in proposed("f2", "n2").explored.least}
-    assert least["cores"] == (Fraction("262.5"), 96, 4)
-    assert least["memory"] == (Fraction("5443.2"), 4096, 3)
+    assert least["cores"] == (Fraction("262.5"), Fraction(96), 4)
+    assert least["memory"] == (Fraction("5443.2"), Fraction(4096), 3)
     assert least["raw"] == (Fraction("151.2e12"), Fraction("184.32e12"), 1)
 
 
