@@ -159,5 +159,5 @@ def test_a_zone_that_no_line_leaves_is_explained() -> None:
         book: drawn("cabling", opened(book).book, written_builds(book)[0], DAY, Layout(3000.0))
         for book in ("p1", "f2")
     }
-    assert "data bays: the book states neither a controller nor lanes for its cage." in said["p1"]
+    assert "data bays: its cage is on the on-board connector, lanes: 2." in said["p1"]
     assert "not stated" not in said["f2"]
