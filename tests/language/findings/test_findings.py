@@ -98,6 +98,19 @@ def test_work_on_a_part_has_the_cautions_of_the_book(f2: Grounds) -> None:
     assert found(told, f2, "caution-late") == []
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "You can fit sixteen SAS drives with a single processor.",
+        "You can fit a second processor.",
+        "Fit drives behind the controller.",
+        "It can pull the load.",
+    ],
+)
+def test_what_can_be_had_is_no_act(f2: Grounds, text: str) -> None:
+    assert found(text, f2, "caution-late") == []
+
+
 def test_every_caution_of_the_books_has_its_signs(book: Book) -> None:
     named = {str(name) for work in book.service.work.values() for name in work.cautions}
     assert named <= set(SIGNS)
@@ -133,6 +146,7 @@ def test_the_place_named_last_is_offered(f2: Grounds) -> None:
         ("It has two supplies. A supply carries it.", False),
         ("One processor is fitted. The second CPU adds lanes. A CPU draws 150 W.", True),
         ("Each module has a fan. The network module has none.", False),
+        ("Two CPUs are fitted. Both processors are identical.", True),
     ],
 )
 def test_one_thing_keeps_one_name(f2: Grounds, text: str, varies: bool) -> None:

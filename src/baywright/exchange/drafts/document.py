@@ -10,7 +10,6 @@ from pathlib import Path
 
 import docx
 from docx.document import Document
-from docx.opc.exceptions import OpcError
 from docx.oxml.ns import qn
 from docx.oxml.parser import parse_xml
 
@@ -33,7 +32,7 @@ def opened(data: bytes, path: Path) -> Document:
     """
     try:
         document = docx.Document(io.BytesIO(data))
-    except (OpcError, *UNREADABLE) as error:
+    except UNREADABLE as error:
         raise wrong_parts(path, error) from error
     if document.element.tag != qn("w:document") or document.element.find(qn("w:body")) is None:
         raise damaged(path, "its main part is no document")

@@ -128,7 +128,7 @@ def _packed_blocks(data: bytes, path: Path, ending: str) -> tuple[Block, ...]:
     try:
         if ending == ".docx":
             return tuple(document_blocks(opened(data, path)))
-        return tuple(slide_blocks(data, path))
+        return tuple(slide_blocks(data))
     except UNREADABLE as error:
         raise wrong_parts(path, error) from error
 

@@ -86,6 +86,11 @@ class _Reader(HTMLParser):
         if tag not in _LEFT_OUT:
             self.handle_starttag(tag, attrs)
 
+    def parse_marked_section(self, i: int, report: int = 1) -> int:  # noqa: ARG002 - as in the base
+        """Go past a section of old SGML, on which the base class raises an error."""
+        end = self.rawdata.find(">", i)
+        return end + 1 if end >= 0 else -1
+
     def handle_data(self, data: str) -> None:
         if not self._left_out:
             self._add(data)

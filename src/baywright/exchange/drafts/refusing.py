@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from docx.exceptions import PythonDocxError
+from docx.opc.exceptions import OpcError
+from pptx.exc import PythonPptxError
+
 from baywright.problems import Mark, Problem, Problems, problem
 
 MOST_TEXT_BYTES = 20_000_000
@@ -33,7 +37,17 @@ MOST_PROBLEMS = 20
 """Problems of one draft that are shown."""
 
 
-UNREADABLE = (LookupError, ValueError, AttributeError, TypeError, SyntaxError, AssertionError)
+UNREADABLE = (
+    OpcError,
+    PythonDocxError,
+    PythonPptxError,
+    LookupError,
+    ValueError,
+    AttributeError,
+    TypeError,
+    SyntaxError,
+    AssertionError,
+)
 """What the libraries for packed files raise over parts that are not as their format has them."""
 
 

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterable, Iterator
-from pathlib import Path
 
 import pptx
-from pptx.exc import PythonPptxError
 from pptx.shapes.base import BaseShape
 from pptx.shapes.graphfrm import GraphicFrame
 from pptx.shapes.group import GroupShape
@@ -15,22 +13,13 @@ from pptx.slide import Slide
 from pptx.table import Table
 from pptx.text.text import TextFrame
 
-from baywright.exchange.drafts.refusing import UNREADABLE, wrong_parts
 from baywright.exchange.drafts.tables import Heads
 from baywright.language.blocks import Block, Piece, Role, folded, text_of
 
 
-def slide_blocks(data: bytes, path: Path) -> Iterator[Block]:
-    """Yield the blocks of slides; what pictures and charts show is not read.
-
-    Raises:
-        Problems: kind ``damaged``.
-    """
-    try:
-        slides = list(pptx.Presentation(io.BytesIO(data)).slides)
-    except (PythonPptxError, *UNREADABLE) as error:
-        raise wrong_parts(path, error) from error
-    for number, slide in enumerate(slides, 1):
+def slide_blocks(data: bytes) -> Iterator[Block]:
+    """Yield the blocks of slides; what pictures and charts show is not read."""
+    for number, slide in enumerate(pptx.Presentation(io.BytesIO(data)).slides, 1):
         yield from _Slide(number, slide).blocks()
 
 

@@ -69,6 +69,8 @@ class Hazard:
         signs: what a sentence says that tells the hazard.
         caution: the caution in full.
         facts: the facts it stands on.
+        immediate: whether it strikes at once, so that an offer ("you can lift it out") needs its
+            caution as an instruction does.
     """
 
     key: str
@@ -76,6 +78,7 @@ class Hazard:
     signs: re.Pattern[str]
     caution: str
     facts: tuple[Citation, ...]
+    immediate: bool = False
 
 
 @dataclass(frozen=True, slots=True)

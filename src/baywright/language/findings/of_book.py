@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 
 from baywright.facts.book import Book
@@ -14,6 +14,7 @@ from baywright.language.findings.amounts_of_book import amounts_of
 from baywright.language.findings.grounds import WORDS_PER_MINUTE, Grounds, Hazard, Needed
 from baywright.language.findings.tellings_of_book import tellings_of
 from baywright.language.trade import NOUNS
+from baywright.language.word_forms import several
 
 SIGNS: Mapping[str, str] = {
     "several-cords": r"\b(?:pull|unplug|every|all|both)\b.*\bcords?\b|\bstandby power\b",
@@ -37,6 +38,9 @@ _POWER_GOES = (
     r"|\b(?:stops?|goes? down|shuts? down) (?:at once|in an orderly way|by itself)"
     r"|\b(?:shut|switch|power|turn)\b.*\b(?:down|off)\b|\bpull\b.*\bcords?\b"
 )
+TOO_GENERAL = several("part chip module card unit pack display stick")
+"""Words that are used for many things, and so are no second name of one."""
+
 _FIRST = "Stop the system in good order, and pull every cord first."
 
 
@@ -63,9 +67,14 @@ def _names(book: Book) -> Iterator[tuple[str, str]]:
     """Yield the names of kinds of part; a part of a kind is another thing than its kind."""
     for kind, phrases in NOUNS["kind"].items():
         if book.parts_of(kind):
-            yield from ((phrase.strip(), kind) for phrase in phrases.split(","))
+            yield from _names_of(kind, (phrase.strip() for phrase in phrases.split(",")))
     for key, words in book.words.items():
-        yield from ((str(phrase), str(key)) for phrase in words if key not in book.parts)
+        if key not in book.parts:
+            yield from _names_of(str(key), words)
+
+
+def _names_of(thing: str, phrases: Iterable[str]) -> Iterator[tuple[str, str]]:
+    return ((str(phrase), thing) for phrase in phrases if phrase not in TOO_GENERAL)
 
 
 def _interlocks(book: Book) -> Iterator[Hazard]:
@@ -82,6 +91,7 @@ def _interlocks(book: Book) -> Iterator[Hazard]:
             f"Caution: when {lock.action.known} while the machine is running, "
             f"{lock.effect.known}. {_FIRST}",
             book.cite(lock.action, lock.effect),
+            immediate=True,
         )
 
 

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from baywright.language.findings.grounds import Grounds
 from baywright.language.passages import Passage, Remark
-from baywright.language.word_forms import stem
 
 
 def varying_names(passages: Sequence[Passage], grounds: Grounds) -> Iterator[Remark]:
@@ -24,10 +23,10 @@ def varying_names(passages: Sequence[Passage], grounds: Grounds) -> Iterator[Rem
     told: set[tuple[str, str]] = set()
     for passage in passages:
         for found in pattern.finditer(passage.text):
-            name = _singular(found.group().casefold())
+            name = _named(found.group().casefold(), names)
             thing = names[name]
             known, where = first.setdefault(thing, (found.group(), passage))
-            if (thing, name) in told or _is_short_for(name, _singular(known.casefold())):
+            if (thing, name) in told or _is_short_for(name, _named(known.casefold(), names)):
                 continue
             told.add((thing, name))
             said = f"“{found.group()}” is “{known}” at {where.place.where}; keep to one name."
@@ -35,8 +34,8 @@ def varying_names(passages: Sequence[Passage], grounds: Grounds) -> Iterator[Rem
 
 
 def _sure(names: Mapping[str, str]) -> dict[str, str]:
-    """Return the names that no other thing has as the end of its own."""
-    folded = {_singular(name.casefold()): thing for name, thing in names.items()}
+    """Return the names, in small letters, that no other thing has as the end of its own."""
+    folded = {name.casefold(): thing for name, thing in names.items()}
     ends = {(name.split()[-1], thing) for name, thing in folded.items() if " " in name}
     return {
         name: thing
@@ -46,20 +45,20 @@ def _sure(names: Mapping[str, str]) -> dict[str, str]:
 
 
 def _pattern(names: Mapping[str, str]) -> re.Pattern[str]:
-    forms = map(_form, sorted(names, key=len, reverse=True))
+    longest = sorted(names, key=len, reverse=True)
+    forms = (re.escape(form) for name in longest for form in _many(name))
     return re.compile(rf"\b(?:{'|'.join(forms)})\b", re.IGNORECASE)
 
 
-def _form(name: str) -> str:
-    """Return what a name looks like, alone or many of it."""
-    if name.endswith("y"):
-        return rf"{re.escape(name[:-1])}(?:y|ies)"
-    return rf"{re.escape(name)}(?:e?s)?"
+def _many(name: str) -> tuple[str, ...]:
+    """Return what several of a name can look like, and the name itself."""
+    several = (f"{name}s", f"{name}es", name)
+    return (f"{name[:-1]}ies", *several) if name.endswith("y") else several
 
 
-def _singular(name: str) -> str:
-    *before, last = name.split() or [""]
-    return " ".join([*before, stem(last)])
+def _named(written: str, names: Mapping[str, str]) -> str:
+    """Return the name that stands written, one or several of it."""
+    return next(name for name in names if written in _many(name))
 
 
 def _is_short_for(one: str, other: str) -> bool:
