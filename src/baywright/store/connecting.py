@@ -86,6 +86,8 @@ def _file(address: URL, patience: float) -> Engine:
         for pragma in (
             f"busy_timeout = {round(patience * 1000)}",
             "foreign_keys = ON",
+            # Readers go on while one writes.
+            "journal_mode = WAL",
             # With less, the last commits before a loss of power may be gone.
             "synchronous = FULL",
         ):

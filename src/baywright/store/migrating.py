@@ -25,13 +25,13 @@ def migrate(engine: Engine) -> None:
     """Bring the tables to this release, all steps in one transaction.
 
     Raises:
-        Problems: kind ``store-newer`` or ``store-foreign``.
+        Problems: kind ``store-log``, ``store-newer`` or ``store-foreign``.
         StoreUnavailable: when the database cannot be changed now.
     """
     where = place(engine)
     with told(where):
-        _keep_a_log_ahead(engine)
         with engine.connect() as connection:
+            _refuse_without_log(connection, where)
             if not _is_behind(connection, where):
                 return
         with engine.execution_options(**{WRITES: True}).begin() as connection:
@@ -42,18 +42,12 @@ def migrate(engine: Engine) -> None:
                 command.upgrade(_config(connection), "head")
 
 
-def _keep_a_log_ahead(engine: Engine) -> None:
-    """Let readers of a SQLite file go on while one writes: write-ahead logging."""
-    if engine.dialect.name != "sqlite":
+def _refuse_without_log(connection: Connection, where: str) -> None:
+    """Refuse a file on a disk where SQLite cannot write its log ahead."""
+    if connection.dialect.name != "sqlite":
         return
-    connection = engine.raw_connection()
-    try:
-        cursor = connection.cursor()
-        (mode,) = cursor.execute("PRAGMA journal_mode = WAL").fetchone()
-    finally:
-        connection.close()
-    if mode != "wal":
-        message = f"The file {place(engine)} lies where SQLite cannot keep its log."
+    if connection.exec_driver_sql("PRAGMA journal_mode").scalar_one() != "wal":
+        message = f"The file {where} lies where SQLite cannot keep its log."
         hint = "Put it on a disk of this machine, not on one shared over a network."
         raise problem("store-log", message, None, hint)
 

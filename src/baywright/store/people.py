@@ -87,6 +87,16 @@ class People:
             row = find_person(session, name)
             return None if row is None else person_of_row(row)
 
+    def existing(self, name: str) -> Person:
+        """Return a person who has to be there.
+
+        Raises:
+            Problems: kind ``no-such-person``.
+            StoreUnavailable: when it cannot be looked up now.
+        """
+        with self._transactions.reading() as session:
+            return person_of_row(existing_person(session, name))
+
     def list(self) -> tuple[Person, ...]:
         """Return all people by name.
 
