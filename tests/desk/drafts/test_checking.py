@@ -47,3 +47,15 @@ def test_a_file_is_proofread_against_an_open_book(f2: Opened, tmp_path: Path) ->
     found = proofread_file(f2, path)
     assert "caution-late" in {remark.kind for remark in found.remarks}
     assert found.words_per_minute is None
+
+
+def test_a_promise_is_understood_as_one(f2: Opened) -> None:
+    text = passages(text_blocks("We will come to the slot widths later."))
+    assert [remark.kind for remark in proofread_passages(f2, text)] == ["promise"]
+
+
+def test_a_sentence_that_is_judged_stands_beside_its_findings(f2: Opened) -> None:
+    text = passages(text_blocks("It has 28 memory sockets. It has several memory sockets."))
+    kinds = {remark.passage.text: remark.kind for remark in proofread_passages(f2, text)}
+    assert kinds["It has 28 memory sockets."] == "false"
+    assert kinds["It has several memory sockets."] == "vague"

@@ -14,6 +14,7 @@ from baywright.files.books import find_book, read_book
 from baywright.language.findings.grounds import Exact, Grounds
 from baywright.language.findings.of_book import SIGNS, grounds_of
 from baywright.language.findings.pace import words_per_minute
+from baywright.language.findings.promises import is_only_promise
 from baywright.language.findings.registry import findings
 from baywright.language.passages import Passage, Place
 from tests.language.findings.drafts import draft, found
@@ -50,6 +51,22 @@ def f2() -> Grounds:
 )
 def test_a_promise_is_kept_by_what_comes_after_it(text: str, open_: int) -> None:
     assert len(found(text, NOTHING, "promise")) == open_
+
+
+@pytest.mark.parametrize(
+    ("text", "alone"),
+    [
+        ("We will come to the slot widths later.", True),
+        ("More on memory speed later.", True),
+        ("We will come to the slots later, which hold ninety cards.", False),
+        ("It has ninety slots, and we will come to the widths later.", False),
+        ("It has ninety slots.", False),
+        ("The ninety slots are covered below.", False),
+        ("The 90 slots are covered below.", False),
+    ],
+)
+def test_a_promise_that_says_more_is_not_only_a_promise(text: str, alone: bool) -> None:
+    assert is_only_promise(text) == alone
 
 
 def test_a_promise_about_slots_is_answered_at_once(f2: Grounds) -> None:

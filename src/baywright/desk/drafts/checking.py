@@ -9,10 +9,12 @@ from typing import TypeAlias
 
 from baywright.desk.drafts.combinations import with_combinations
 from baywright.desk.opening import Opened
+from baywright.desk.proofreading.proofreading import proofread
 from baywright.exchange.drafts.draft import Draft, read_draft
 from baywright.language.findings.grounds import WORDS_PER_MINUTE
 from baywright.language.findings.of_book import grounds_of
 from baywright.language.findings.pace import words_per_minute
+from baywright.language.findings.promises import is_only_promise
 from baywright.language.findings.registry import findings
 from baywright.language.kind_words import UNMARKED
 from baywright.language.passages import Passage, Remark
@@ -21,7 +23,7 @@ from baywright.problems import problem
 Judge: TypeAlias = Callable[[Opened, Sequence[Passage]], Iterable[Remark]]
 """Judges the statements of a draft."""
 
-JUDGES: tuple[Judge, ...] = ()
+JUDGES: tuple[Judge, ...] = (proofread,)
 """What judges statements, one after the other."""
 
 
@@ -69,8 +71,15 @@ def proofread_passages(
     """Return what is said of some passages, in their order, each thing once."""
     grounds = grounds_of(opened.book, pace)
     grounds = replace(grounds, amounts=with_combinations(opened, grounds.amounts))
-    said = [remark for judge in JUDGES for remark in judge(opened, passages)]
+    said = [_understood(remark) for judge in JUDGES for remark in judge(opened, passages)]
     return ordered(passages, [*said, *findings(passages, grounds)])
+
+
+def _understood(remark: Remark) -> Remark:
+    """Return a remark, or that its passage states nothing where it is understood as a promise."""
+    if remark.kind == "not-understood" and is_only_promise(remark.passage.text):
+        return Remark(remark.passage, "nothing")
+    return remark
 
 
 def ordered(passages: Sequence[Passage], remarks: Iterable[Remark]) -> tuple[Remark, ...]:

@@ -36,6 +36,13 @@ _NAMELESS = JOINING | several("all thing things topic point one ones")
 MOST_SIGNS = 1000
 """Signs of a sentence that are looked at; nobody promises at such length."""
 
+MOST_NAMES = 6
+"""Words of what is promised; more than these say something about it."""
+
+_AMOUNTS = several(
+    "one two three four five six seven eight nine ten eleven twelve twenty thirty forty fifty sixty "
+    "seventy eighty ninety hundred dozen all both each every no only"
+)
 _FILLING = several("more detail details part rest question few word words")
 
 
@@ -70,6 +77,20 @@ def _remark(passage: Passage, what: Sequence[str], grounds: Grounds) -> Remark:
     if now is None:
         return Remark(passage, "promise", said=said)
     return Remark(passage, "promise", sentence=now.says, said=said, proof=Quoted(now.facts))
+
+
+def is_only_promise(text: str) -> bool:
+    """Say whether a sentence promises something and says nothing else."""
+    folded = text[:MOST_SIGNS].casefold().replace("’", "'").rstrip(" .!…")
+    found = next(filter(None, (form.fullmatch(folded) for form in _FORMS)), None)
+    return found is not None and _only_names(found["what"])
+
+
+def _only_names(what: str) -> bool:
+    """Say whether what is promised is a few names, with no amount that would be a statement."""
+    words = words_of(what)
+    amounts = any(word in _AMOUNTS or any(map(str.isdigit, word)) for word in words)
+    return len(words) <= MOST_NAMES and not amounts
 
 
 def _promised(text: str) -> tuple[str, ...] | None:
