@@ -31,7 +31,7 @@ def test_the_page_has_the_reference_of_today() -> None:
 
 
 def test_every_kind_of_problem_is_on_a_page() -> None:
-    pages = (PAGE, PAGE.with_name("spaces.md"))
+    pages = sorted(PAGE.parent.glob("*.md"))
     page = "".join(each.read_text(encoding="utf-8") for each in pages)
     raised = {kind for source in sources() if _reads_books(source) for kind in _kinds(source)}
     assert {"yaml", "missing", "cycle", "unknown-unit"} <= raised
