@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import shutil
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -15,7 +17,7 @@ from baywright.desk.fit.standing import Standing
 from baywright.desk.fit.telling import fit_sheet
 from baywright.desk.opening import Opened, Setting, open_book
 from baywright.facts.need import Need
-from baywright.files.books import find_book, read_need
+from baywright.files.books import find_book, need_from, read_need
 from baywright.space import broken
 
 
@@ -186,3 +188,28 @@ def test_what_is_printed_ends_with_who_decides(name: str) -> None:
     titles = [note.title for note in sheet.notes]
     assert "Asked" in titles
     assert "Taken for granted" in titles
+
+
+def test_an_unknown_price_is_gone_through(tmp_path: Path) -> None:
+    """With a 32-core processor of 900 FLO two of them are cheapest for 50 cores, with one of
+    9,000 FLO two of another."""
+    folder = tmp_path / "f2"
+    shutil.copytree(find_book("f2"), folder)
+    parts = (folder / "parts.yaml").read_text("utf-8")
+    price = "price: {value: 2200 FLO, source: price-list}"
+    assert price in parts
+    unknown = "price: {could_be: [900 FLO, 9000 FLO], source: price-list}"
+    (folder / "parts.yaml").write_text(parts.replace(price, unknown), "utf-8")
+    need = need_from(b"book: f2\nname: n\nhosts: 1\ndemand: {cores: 50}\n", "need.yaml")
+    opened = open_book(folder)
+    found = fit(opened, need)
+    cheapest = {}
+    for given, outcome in found.worlds:
+        assert isinstance(outcome, Proposals)
+        cheapest[given["parts.cpu-32.price"]] = outcome.proposals[0].parts
+    assert cheapest["900 FLO"]["cpu-32"] == 2
+    assert "cpu-32" not in cheapest["9000 FLO"]
+    sheet = fit_sheet(opened, found)
+    assert sheet.word == "Not decided"
+    assert len(sheet.outcomes) == 2
+    assert any("9000 FLO" in note.title for note in sheet.notes)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -251,9 +250,3 @@ def _budget(writing: _Writing, need: Need) -> None:
         said = f"a price of at most {amount(most, price.dimension)}"
         whole = f" (budget {need.budget.text} for {times})" if times > 1 else ""
         writing.bound(price, "<=", most, "price", f"{said}{writing.each}{whole}")
-
-
-def conditions_in_words(wishes: Sequence[Wish]) -> Iterator[str]:
-    """Yield what is asked, wish by wish, as sentences."""
-    for wish in wishes:
-        yield wish.origin.sentence.removeprefix("Asked: ")

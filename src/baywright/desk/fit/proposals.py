@@ -263,13 +263,12 @@ def _of_check(check: Check) -> Margin | None:
 
 
 def _undecided(standing: Standing, case: Case) -> Iterator[str]:
-    """Yield limits that the need asks for, or that decide what is legal, and are open."""
+    """Yield limits that are open although they decide what is legal, or the site states them."""
     for check in standing.checks(case):
         limit = check.limit
-        stated = limit is not None and not (
-            limit.legal is False and all(m.startswith("site.") for m in limit.figure.missing)
-        )
-        if limit is not None and stated and math.isnan(first(check.room)):
+        if limit is None or not math.isnan(first(check.room)):
+            continue
+        if limit.legal or not any(path.startswith("site.") for path in limit.figure.missing):
             yield f"{limit.figure.name}: {undecided(limit.figure)}"
 
 

@@ -37,19 +37,40 @@ _VOICE = Voice(no="No build meets the need.", redundant=True)
 def fit_sheet(opened: Opened, fitted: Fitted) -> Sheet:
     """Return a fitted need in words."""
     standing = _standing(opened, fitted)
-    sheets = [
-        _outcome(opened, fitted.need, outcome, given)
-        for given, (_, outcome) in zip(_worlds(fitted), fitted.worlds, strict=True)
-    ]
+    sheets = [_outcome(opened, fitted.need, outcome) for _, outcome in fitted.worlds]
     notes = tuple(_understood(fitted))
-    if len(sheets) == 1:
+    if _agree(fitted):
         return replace(sheets[0], notes=(*sheets[0].notes, *notes), standing=standing)
-    outcomes = tuple(map(Outcome, _worlds(fitted), sheets))
+    cases = _worlds(fitted)
     facts = listed(fitted.worlds[0][0])
-    sentence = f"It may depend on what nobody has stated yet: {facts}."
     return Sheet(
-        "Several worlds", "undecided", sentence, outcomes=outcomes, notes=notes, standing=standing
+        "Not decided",
+        "undecided",
+        f"It depends on what nobody has stated yet: {facts}.",
+        outcomes=tuple(map(Outcome, cases, sheets)),
+        notes=(
+            *(group for each in zip(cases, sheets, strict=True) for group in _in(*each)),
+            *notes,
+        ),
+        standing=standing,
+        aid=AID,
     )
+
+
+def _agree(fitted: Fitted) -> bool:
+    """Say whether it comes out the same whatever the unknown facts are."""
+    return len({_essence(outcome) for _, outcome in fitted.worlds}) == 1
+
+
+def _essence(outcome: Proposals | Refused) -> object:
+    if isinstance(outcome, Refused):
+        return frozenset(near.changes for near in outcome.no.nearest)
+    return tuple((each.total, tuple(each.parts.items())) for each in outcome.proposals)
+
+
+def _in(case: str, sheet: Sheet) -> Iterator[Group]:
+    for group in sheet.notes:
+        yield Group(f"If {case}: {group.title}", group.rows)
 
 
 def fit_cautions(fitted: Fitted) -> tuple[Caution, ...]:
@@ -76,7 +97,7 @@ def _standing(opened: Opened, fitted: Fitted) -> str:
     return f"{about.name} (book {about.id}), as of {fitted.as_of}: {fitted.status.word}.{note}"
 
 
-def _outcome(opened: Opened, need: Need, outcome: Proposals | Refused, _given: str) -> Sheet:
+def _outcome(opened: Opened, need: Need, outcome: Proposals | Refused) -> Sheet:
     if isinstance(outcome, Refused):
         return _refused(opened, need, outcome)
     return _proposed(opened, need, outcome)
