@@ -40,8 +40,8 @@ MOST_NAMES = 6
 """Words of what is promised; more than these say something about it."""
 
 _AMOUNTS = several(
-    "one two three four five six seven eight nine ten eleven twelve twenty thirty forty fifty sixty "
-    "seventy eighty ninety hundred dozen all both each every no only"
+    "one two three four five six seven eight nine ten eleven twelve twenty thirty forty fifty "
+    "sixty seventy eighty ninety hundred dozen all both each every no only"
 )
 _FILLING = several("more detail details part rest question few word words")
 
