@@ -1,0 +1,65 @@
+"""Stores for the tests: each test runs on SQLite and on PostgreSQL."""
+
+from __future__ import annotations
+
+import datetime
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pwdlib.hashers.argon2 import Argon2Hasher
+
+from baywright.store import Passwords, Store, open_store
+from tests.store.servers import CHOSEN, Server, programs
+
+QUICK = Passwords(Argon2Hasher(time_cost=1, memory_cost=8, parallelism=1))
+"""Digests that cost next to nothing, for tests of something else."""
+
+
+class Clock:
+    """A clock that the test sets."""
+
+    def __init__(self) -> None:
+        self.now = datetime.datetime(2031, 3, 17, 9, 0, tzinfo=datetime.UTC)
+
+    def __call__(self) -> datetime.datetime:
+        return self.now
+
+    def later(self, seconds: float) -> None:
+        self.now += datetime.timedelta(seconds=seconds)
+
+
+@pytest.fixture(scope="session")
+def server() -> Iterator[Server]:
+    found = programs()
+    if found is None:
+        message = f"no PostgreSQL server was found; install one, or name its folder in {CHOSEN}"
+        if os.environ.get("CI"):
+            pytest.fail(message)
+        pytest.skip(message)
+    running = Server(found)
+    try:
+        running.start()
+        yield running
+    finally:
+        running.remove()
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    if request.param == "sqlite":
+        return f"sqlite:///{tmp_path}/store.sqlite"
+    server: Server = request.getfixturevalue("server")
+    return server.url(server.database())
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
+@pytest.fixture
+def store(url: str, clock: Clock) -> Iterator[Store]:
+    with open_store(url, clock=clock, passwords=QUICK, patience=2) as opened:
+        yield opened
