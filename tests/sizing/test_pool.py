@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from baywright.sizing.pool import (
     cores_of_guests,
+    guests_of_host,
     hosts_in_rack,
     least_hosts,
     racks_at_site,
@@ -54,3 +55,17 @@ def test_hosts_are_dealt_out_evenly() -> None:
     assert hosts_in_rack(7, 2, 2) == 2
     assert racks_at_site(7, 2, 3) == 2
     assert units_taken(7, 2, 1) == 14
+
+
+@given(st.integers(1, 60), st.integers(1, 9), st.integers(0, 2), st.integers(1, 12))
+def test_equal_guests_are_packed_as_a_search_packs_them(
+    guests: int, hosts: int, lost: int, room: int
+) -> None:
+    """Room for so many guests in each of the hosts left is enough exactly when one by one all
+    find a place."""
+    left = hosts
+    free = [room] * left
+    for _ in range(guests):
+        at = max(range(left), key=lambda host: free[host])
+        free[at] -= 1
+    assert (min(free) >= 0) == (guests_of_host(guests, hosts + lost, lost) <= room)

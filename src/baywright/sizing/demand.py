@@ -13,6 +13,7 @@ from baywright.facts.need import Need
 from baywright.sizing.pool import (
     cores_of_guests,
     grown,
+    guests_of_host,
     least_hosts,
     memory_of_guests,
     raw_of_copies,
@@ -35,6 +36,8 @@ class Demand:
         said: how it came about, without a full stop.
         kept: what each host keeps for itself beside its share.
         whole: whether only whole numbers of it can be had.
+        guests: virtual machines that are part of it; none of them is split over hosts.
+        guest: what each of them takes.
     """
 
     resource: Resource
@@ -44,15 +47,32 @@ class Demand:
     said: str
     kept: Fraction = Fraction(0)
     whole: bool = False
+    guests: int = 0
+    guest: Fraction = Fraction(0)
 
     def of_host(self, hosts: int) -> Fraction:
         """Return what each of some hosts has to hold."""
-        share = share_of_host(self.total, hosts, self.lost, self.kept)
+        loose = self.total - self.guests * self.guest
+        share = share_of_host(loose, hosts, self.lost, self.kept)
+        share += guests_of_host(self.guests, hosts, self.lost) * self.guest
         return Fraction(math.ceil(share)) if self.whole else share
+
+    @property
+    def of_any(self) -> Fraction:
+        """What a host has to hold however many there are: what it keeps, and one guest."""
+        return self.kept + (self.guest if self.guests else Fraction(0))
 
     def least_hosts(self, each: Fraction) -> int | None:
         """Return the least number of hosts that hold so much each, or ``None``."""
-        return least_hosts(self.total, each, self.lost, self.kept)
+        hosts = least_hosts(self.total, each, self.lost, self.kept)
+        if hosts is None or each < self.of_any:
+            return None
+        # Guests are whole, so that a few hosts more may be needed than amounts alone say.
+        while self.of_host(hosts) > each:
+            if hosts - self.lost > max(self.guests, 1) and each == self.of_any:
+                return None
+            hosts += 1
+        return hosts
 
 
 def demands(need: Need) -> tuple[Demand, ...]:
@@ -80,14 +100,35 @@ def _joined(
     dimension: str,
     terms: list[_Term],
     kept: Fraction = Fraction(0),
+    guest: Fraction = Fraction(0),
 ) -> Demand | None:
-    """Return the sum of some terms, grown; nothing without terms."""
+    """Return the sum of some terms, grown; nothing without terms.
+
+    Args:
+        need: the need.
+        resource: what it is a demand of.
+        dimension: its dimension.
+        terms: its parts, that of the guests among them.
+        kept: what each host keeps for itself.
+        guest: what each guest takes, where guests are part of it.
+    """
     if not terms and not kept:
         return None
     total = sum((term.amount for term in terms), Fraction(0))
     said = " + ".join(term.said for term in terms) or "nothing"
     total, said = _with_growth(need, total, said)
-    return Demand(resource, total, dimension, lost_hosts(need), said, kept)
+    count, exact = _guests(need) if guest else (0, Fraction(0))
+    total += (count - exact) * guest
+    return Demand(
+        resource, total, dimension, lost_hosts(need), said, kept, guests=count, guest=guest
+    )
+
+
+def _guests(need: Need) -> tuple[int, Fraction]:
+    """Return the virtual machines after growth, whole and exact."""
+    guests = need.demand.guests
+    exact, _ = _with_growth(need, Fraction(guests.count.known if guests else 0), "")
+    return math.ceil(exact), exact
 
 
 def _with_growth(need: Need, total: Fraction, said: str) -> tuple[Fraction, str]:
@@ -101,28 +142,30 @@ def _with_growth(need: Need, total: Fraction, said: str) -> tuple[Fraction, str]
 
 
 def _cores(need: Need) -> Demand | None:
-    demand, terms = need.demand, list[_Term]()
+    demand, terms, guest = need.demand, list[_Term](), Fraction(0)
     ratio = _number(demand.virtual_cores_per_core, Fraction(1))
     if demand.guests and demand.guests.cores:
         count, each = demand.guests.count.known, demand.guests.cores.known
         shared = f" / {number(ratio)}" if ratio != 1 else ""
         said = f"{number(count)} × {number(each)}{shared}"
         terms.append(_Term(cores_of_guests(Fraction(count), each, ratio), said))
+        guest = cores_of_guests(Fraction(1), each, ratio)
     if demand.users and demand.users.cores:
         terms.append(_each(demand.users.count.known, demand.users.cores.known, number))
     if demand.cores:
         terms.append(_Term(Fraction(demand.cores.known), number(demand.cores.known)))
-    return _joined(need, "cores", "", terms)
+    return _joined(need, "cores", "", terms, guest=guest)
 
 
 def _memory(need: Need) -> Demand | None:
-    demand, terms = need.demand, list[_Term]()
+    demand, terms, guest = need.demand, list[_Term](), Fraction(0)
     overhead = _number(demand.memory_overhead)
     if demand.guests and demand.guests.memory:
         count, each = demand.guests.count.known, _canonical(demand.guests.memory)
         extra = f" × {number(1 + overhead)}" if overhead else ""
         said = f"{number(count)} × {shown(each, 'memory')}{extra}"
         terms.append(_Term(memory_of_guests(Fraction(count), each, overhead), said))
+        guest = memory_of_guests(Fraction(1), each, overhead)
     if demand.users and demand.users.memory:
         each = _canonical(demand.users.memory)
         terms.append(_each(demand.users.count.known, each, _in_unit("memory")))
@@ -130,7 +173,7 @@ def _memory(need: Need) -> Demand | None:
         each = _canonical(demand.memory)
         terms.append(_Term(each, shown(each, "memory")))
     kept = _canonical(demand.memory_kept_back) if demand.memory_kept_back else Fraction(0)
-    return _joined(need, "memory", "memory", terms, kept)
+    return _joined(need, "memory", "memory", terms, kept, guest)
 
 
 def _data(need: Need) -> list[_Term]:
@@ -190,6 +233,11 @@ def assumptions(need: Need) -> Iterator[str]:
         yield (
             f"With {lost} of the machines failed, the others carry all cores, memory, network "
             "and accelerators that are asked for."
+        )
+    if demand.guests:
+        yield (
+            "Virtual machines are whole and dealt out evenly: each runs on one machine, and none "
+            "holds more than its share rounded up."
         )
     if demand.copies and not (demand.restored and demand.restored.known):
         yield (

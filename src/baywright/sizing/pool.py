@@ -190,3 +190,29 @@ def units_taken(hosts: int, units: int, beside: int) -> int:
     3
     """
     return units * math.ceil(Fraction(hosts, beside))
+
+
+@equation(
+    "H10",
+    "n = ceil(G / (H - f))",
+    source="pigeonhole principle: the least fullest host of equal guests on equal hosts",
+    valid="H above f",
+    outside="refused",
+)
+def guests_of_host(guests: int, hosts: int, lost: int) -> int:
+    """Return the equal guests that the fullest host holds once some hosts failed.
+
+    Args:
+        guests: guests G, none of them split.
+        hosts: hosts H.
+        lost: hosts f that may fail.
+
+    Raises:
+        ValueError: when no host is left.
+
+    >>> guests_of_host(420, 9, 1)
+    53
+    """
+    if hosts <= lost:
+        raise ValueError("no host is left")
+    return -(-guests // (hosts - lost))

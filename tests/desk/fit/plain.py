@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -46,15 +47,17 @@ class Plain:
         demand, survive = self.need.demand, self.need.survive
         left = hosts - (survive.hosts.known if survive.hosts else 0)
         wanted = {
-            "cores": demand.cores.known if demand.cores else 0,
-            "memory": demand.memory.known.canonical if demand.memory else 0,
+            "cores": Fraction(demand.cores.known if demand.cores else 0),
+            "memory": demand.memory.known.canonical if demand.memory else Fraction(0),
         }
-        kept = demand.memory_kept_back.known.canonical if demand.memory_kept_back else 0
-        has = {
-            "cores": self._number("cores", build),
-            "memory": self._number("memory", build) - kept,
-        }
-        if any(left * has[name] < wanted[name] for name in wanted):
+        kept = demand.memory_kept_back.known.canonical if demand.memory_kept_back else Fraction(0)
+        asked = {name: amount / left for name, amount in wanted.items()}
+        asked["memory"] += kept
+        if demand.guests and demand.guests.cores and demand.guests.memory:
+            fullest = math.ceil(Fraction(demand.guests.count.known, left))
+            asked["cores"] += fullest * demand.guests.cores.known
+            asked["memory"] += fullest * demand.guests.memory.known.canonical
+        if any(self._number(name, build) < amount for name, amount in asked.items()):
             return False
         budget = self.need.budget
         if budget and hosts * self._number("price", build) > budget.known.canonical:

@@ -84,6 +84,10 @@ def _divisible(draw: st.DrawFn, some: Callable[[str], int]) -> dict[str, Any]:
         demand["memory"] = f"{max(1, some('memory'))} GB"
         if draw(st.booleans()):
             demand["memory_kept_back"] = "2 GB"
+    if draw(st.integers(0, 2)) == 2 and some("memory"):
+        cores = draw(st.sampled_from(("0.5", "1.5", "3")))
+        count = draw(st.integers(1, 12))
+        demand["guests"] = {"count": count, "cores": cores, "memory": "3 GB"}
     return demand
 
 

@@ -18,6 +18,7 @@ from baywright.desk.fit.telling import fit_sheet
 from baywright.desk.opening import Opened, Setting, open_book
 from baywright.facts.need import Need
 from baywright.files.books import find_book, need_from, read_need
+from baywright.sizing.demand import demands
 from baywright.space import broken
 
 
@@ -121,6 +122,16 @@ def test_seven_hosts_of_the_clinics_are_cheapest() -> None:
     assert all(7 * verdict.figure.value <= each.price for each in outcome.explored.front)
 
 
+def test_virtual_machines_are_not_split() -> None:
+    """420 over the 8 left of 9 hosts are 53 on the fullest: 53 × 2.5 / 4 = 33.125 cores and
+    53 × 12.96 + 32 = 718.88 GB in each, not the 32.8125 and 712.4 of an even share."""
+    _, need = read("f2", "n2")
+    cores, memory, _ = demands(need)
+    assert cores.of_host(9) == Fraction("33.125")
+    assert memory.of_host(9) == Fraction("718.88")
+    assert cores.of_host(4) == Fraction("87.5")
+
+
 def test_the_feeds_bind_the_racks_of_the_clinics_and_every_number_says_why_not_fewer() -> None:
     """The host above: one supply of 1300 W left at 96.13 % of its rating and .9173 takes 1,362 W,
     6.044 A at 230 V and 0.98; a feed of 32 A at four fifths has 25.6 A: four hosts."""
@@ -131,7 +142,7 @@ def test_the_feeds_bind_the_racks_of_the_clinics_and_every_number_says_why_not_f
     assert (four.bears, four.binds, four.racks) == (4, "feeds when one is lost", 1)
     assert all(step.racks and step.racks.binds.startswith("feeds") for step in steps.values())
     assert all(step.fewer for step in steps.values())
-    assert "192 on 2 left, of 262.50" in steps[4].fewer
+    assert "cores with 1 failed: 96 of 131.25 in each" in steps[4].fewer
     assert outcome.explored.from_on is not None
 
 

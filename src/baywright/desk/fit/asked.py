@@ -63,9 +63,9 @@ def lasting(machine: Machine, need: Need) -> list[Wish]:
     writing = _Writing(machine, 1)
     _site(writing, need)
     for demand in demands(need):
-        op: Comparison = ">" if demand.total else ">="
+        op: Comparison = ">" if demand.total and not demand.guests else ">="
         linear, words = linear_of(machine, demand.resource), words_of(demand.resource)
-        writing.bound(linear, op, demand.kept, words, f"some {words}")
+        writing.bound(linear, op, demand.of_any, words, f"some {words}")
     _arrays(writing, need, Fraction(0))
     _failures(writing, need)
     _conditions(writing, need)

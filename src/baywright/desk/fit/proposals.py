@@ -213,17 +213,17 @@ def _margins(
 
 
 def _of_demand(machine: Machine, candidate: Candidate, demand: Demand) -> Margin:
-    """Return what the machines left have, against what is needed of them together."""
-    left = candidate.hosts - demand.lost
-    has = left * (linear_of(machine, demand.resource).value(candidate.values) - demand.kept)
-    of = f" on the {left} left" if demand.lost else ""
+    """Return what each machine has, against what each has to hold when some failed."""
+    needs = demand.of_host(candidate.hosts)
+    has = linear_of(machine, demand.resource).value(candidate.values)
+    failed = f" with {demand.lost} failed" if demand.lost else ""
     return Margin(
         f"need.{demand.resource}",
-        f"{words_of(demand.resource)}{of}",
+        f"{words_of(demand.resource)}{' in each' if candidate.hosts > 1 else ''}{failed}",
         amount(has, demand.dimension, "down"),
-        f"at least {amount(demand.total, demand.dimension)}",
-        f"{amount(has - demand.total, demand.dimension, 'down')} more",
-        float((has - demand.total) / demand.total) if demand.total else math.inf,
+        f"at least {amount(needs, demand.dimension)}",
+        f"{amount(has - needs, demand.dimension, 'down')} more",
+        float((has - needs) / needs) if needs else math.inf,
         "The need is not met.",
     )
 
@@ -303,19 +303,15 @@ def _fewer(machine: Machine, need: Need, candidate: Candidate) -> str:
 
 
 def _short(machine: Machine, candidate: Candidate, demand: Demand, hosts: int) -> str:
-    """Return by how much some machines fall short of a demand, or nothing."""
-    left = hosts - demand.lost
-    has = left * (linear_of(machine, demand.resource).value(candidate.values) - demand.kept)
-    if has >= demand.total and left > 0:
+    """Return by how much one of some machines falls short of a demand, or nothing."""
+    if hosts <= demand.lost:
+        return f"{words_of(demand.resource)}: none is left when {demand.lost} fails"
+    has, needs = linear_of(machine, demand.resource).value(candidate.values), demand.of_host(hosts)
+    if has >= needs:
         return ""
-    words, dimension = words_of(demand.resource), demand.dimension
-    needed, there = (
-        amount(demand.total, dimension),
-        amount(max(has, Fraction(0)), dimension, "down"),
-    )
-    if not demand.lost:
-        return f"{words}: {there} of {needed}"
-    return f"{words} when {demand.lost} of them fails: {there} on {left} left, of {needed}"
+    needed, there = amount(needs, demand.dimension), amount(has, demand.dimension, "down")
+    failed = f" with {demand.lost} failed" if demand.lost else ""
+    return f"{words_of(demand.resource)}{failed}: {there} of {needed} in each"
 
 
 def _met(inquiry: Inquiry, need: Need, values: Mapping[str, int]) -> Iterator[tuple[str, bool]]:
