@@ -85,9 +85,9 @@ def _divisible(draw: st.DrawFn, some: Callable[[str], int]) -> dict[str, Any]:
         if draw(st.booleans()):
             demand["memory_kept_back"] = "2 GB"
     if draw(st.integers(0, 2)) == 2 and some("memory"):
-        cores = draw(st.sampled_from(("0.5", "1.5", "3")))
+        of_each = draw(st.sampled_from(("0.5", "1.5", "3")))
         count = draw(st.integers(1, 12))
-        demand["guests"] = {"count": count, "cores": cores, "memory": "3 GB"}
+        demand["guests"] = {"count": count, "cores": of_each, "memory": "3 GB"}
     return demand
 
 
