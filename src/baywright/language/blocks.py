@@ -59,7 +59,7 @@ class Block:
 def folded(text: str) -> str:
     r"""Return a text with every run of white space as one space, and without unseen signs.
 
-    >>> folded("  two\\n lines\u200b ")
+    >>> folded("  two\n lines\u200b ")
     'two lines'
     """
     return " ".join(_UNSEEN.sub("", text).split())

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import io
-import struct
 import zipfile
-import zlib
 from pathlib import Path
 from xml.parsers import expat
 
 from baywright.exchange.drafts.refusing import (
+    CANNOT_UNPACK,
     FREE_RATIO_BYTES,
     MOST_DEPTH,
     MOST_PARTS,
@@ -21,16 +20,6 @@ from baywright.exchange.drafts.refusing import (
     wrong_form,
 )
 
-_CANNOT_UNPACK = (
-    zipfile.BadZipFile,
-    zlib.error,
-    struct.error,
-    EOFError,
-    OSError,
-    RuntimeError,
-    NotImplementedError,
-    ValueError,
-)
 DOCUMENT = "word/document.xml"
 SLIDES = "ppt/presentation.xml"
 
@@ -48,7 +37,7 @@ def packed_form(data: bytes, path: Path) -> str:
             for entry in packed.infolist():
                 if entry.filename.lower().endswith((".xml", ".rels", ".vml")):
                     _check_xml(packed.read(entry), entry.filename, path)
-    except _CANNOT_UNPACK as error:
+    except CANNOT_UNPACK as error:
         raise damaged(path, str(error).rstrip(".") or type(error).__name__) from error
     if DOCUMENT in names:
         return ".docx"

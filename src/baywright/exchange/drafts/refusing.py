@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import struct
+import zipfile
+import zlib
 from pathlib import Path
 
 from docx.exceptions import PythonDocxError
@@ -37,12 +40,23 @@ MOST_PROBLEMS = 20
 """Problems of one draft that are shown."""
 
 
+CANNOT_UNPACK = (
+    zipfile.BadZipFile,
+    zlib.error,
+    struct.error,
+    EOFError,
+    OSError,
+    RuntimeError,
+    ValueError,
+)
+"""What unpacking raises over damaged or encrypted parts."""
+
 UNREADABLE = (
+    *CANNOT_UNPACK,
     OpcError,
     PythonDocxError,
     PythonPptxError,
     LookupError,
-    ValueError,
     AttributeError,
     TypeError,
     SyntaxError,
