@@ -69,6 +69,9 @@ def _address(url: str) -> URL:
     if address.drivername in _FILES and address.database in {None, "", ":memory:"}:
         message = "The address of the store names no file."
         raise problem("store-address", message, None, _EXAMPLES)
+    if address.drivername in _FILES and address.query:
+        message = "The address of a file has nothing after a question mark."
+        raise problem("store-address", message, None, _EXAMPLES)
     return address
 
 
@@ -78,7 +81,7 @@ def _address(url: str) -> URL:
 def _file(address: URL, patience: float) -> Engine:
     path = Path(str(address.database))
     _make_private(path)
-    engine = create_engine(address.set(query={}), pool_timeout=patience)
+    engine = create_engine(address, pool_timeout=patience)
 
     def prepare(connection: FileConnection, _: object) -> None:
         # The driver would begin a transaction by itself, and only before a write.

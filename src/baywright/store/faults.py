@@ -63,14 +63,14 @@ DAMAGED = Fault(
 )
 LOST = Fault(
     "store-lost",
-    "The database {place} does not answer.",
-    "Look whether it runs and can be reached, then do it again.",
+    "The database {place} does not answer, or does not let us in.",
+    "Look whether it runs and can be reached, and at its address; then do it again.",
     known=False,
 )
 REFUSED = Fault(
     "store-refused",
-    "The database {place} does not let us in.",
-    "Look at user, password and name of the database in its address.",
+    "The database {place} does not let us do that.",
+    "Make the user in its address the owner of the database.",
 )
 CROWDED = Fault(
     "store-crowded",
@@ -105,10 +105,10 @@ OF_POSTGRESQL = {
     "40": LOCKED,
     "57014": CROWDED,
     "25006": READ_ONLY,
-    "28": REFUSED,
-    "3D": REFUSED,
     "42501": REFUSED,
     "08": LOST,
+    "28": LOST,
+    "3D": LOST,
     "57P": LOST,
 }
 
@@ -130,17 +130,20 @@ def _failed(error: DBAPIError) -> bool:
     return isinstance(error, OperationalError | InterfaceError | InternalError)
 
 
-def unavailable(found: Fault, place: str, *, committing: bool = False) -> StoreUnavailable:
+def unavailable(
+    found: Fault, place: str, reason: str = "", *, committing: bool = False
+) -> StoreUnavailable:
     """Return the exception for a failure.
 
     Args:
         found: the failure.
         place: the store, as a person would name it.
+        reason: what the database says of it, or empty.
         committing: whether it failed when it was asked to keep a change.
     """
     uncertain = committing and not found.known
     became = "Whether the last change was kept is not known; look before you repeat it. "
-    says = found.says.format(place=place)
+    says = found.says.format(place=place) + (f" It says: {reason}." if reason else "")
     return StoreUnavailable(
         Problem(found.kind, says, None, (became if uncertain else "") + found.hint),
         uncertain=uncertain,
@@ -163,4 +166,10 @@ def told(place: str, *, committing: bool = False) -> Iterator[None]:
         found = fault(error)
         if found is None:
             raise
-        raise unavailable(found, place, committing=committing) from error
+        raise unavailable(found, place, _reason(error), committing=committing) from error
+
+
+def _reason(error: DBAPIError) -> str:
+    """Return what the database says, its last line; the lines before tell of the connection."""
+    lines = [line.strip() for line in str(error.orig).splitlines() if line.strip()]
+    return lines[-1].rstrip(".") if lines else ""

@@ -58,7 +58,7 @@ def _is_behind(connection: Connection, where: str) -> bool:
     at = MigrationContext.configure(
         connection, opts={"version_table": VERSION_TABLE}
     ).get_current_revision()
-    if at is None and inspect(connection).get_table_names():
+    if at is None and set(inspect(connection).get_table_names()) - {VERSION_TABLE}:
         message = f"The database {where} holds tables of another program."
         raise problem("store-foreign", message, None, "Give a database of its own.")
     if at not in {None, *(step.revision for step in steps.walk_revisions())}:
