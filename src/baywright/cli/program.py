@@ -16,7 +16,7 @@ from baywright.cli import (
     list_commands,
     machine_commands,
     need_commands,
-    people_commands,
+    store_commands,
     upgrade_commands,
 )
 from baywright.cli.arguments import (
@@ -454,7 +454,7 @@ draw_commands.add_to(app)
 list_commands.add_to(app)
 machine_commands.add_to(app)
 need_commands.add_to(app)
-people_commands.add_to(app)
+store_commands.add_to(app)
 upgrade_commands.add_to(app)
 
 

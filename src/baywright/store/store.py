@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from types import TracebackType
 from typing import Self
 
@@ -9,6 +10,7 @@ from sqlalchemy import Engine, text
 
 from baywright.store.answers import Answers
 from baywright.store.audit import Audit
+from baywright.store.backup import back_up
 from baywright.store.builds import Builds
 from baywright.store.connecting import connected, standard_url
 from baywright.store.migrating import migrate
@@ -55,6 +57,15 @@ class Store:
         """
         with self._transactions.reading() as session:
             session.execute(text("SELECT 1"))
+
+    def back_up(self, path: Path) -> None:
+        """Write all that the store holds at this moment to a new file, while others work.
+
+        Raises:
+            Problems: kind ``store-backup``, for PostgreSQL, or a file that cannot be made.
+            StoreUnavailable: when the copy cannot be written whole; no file is left then.
+        """
+        back_up(self._engine, path)
 
     def close(self) -> None:
         """Give back all connections."""

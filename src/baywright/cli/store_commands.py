@@ -1,7 +1,8 @@
-"""The commands about people: add, list, password, roles, remove."""
+"""The commands about the store: people add, list, password, roles, remove; backup."""
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, TypeAlias
 
 import typer
@@ -11,10 +12,10 @@ from baywright.cli.later import later
 from baywright.cli.performing import perform
 
 if TYPE_CHECKING:
-    from baywright.cli import people
+    from baywright.cli import stores
 else:
     # The database library takes longer to load than help may take.
-    people = later("baywright.cli.people")
+    stores = later("baywright.cli.stores")
 
 Name: TypeAlias = Annotated[str, typer.Argument(metavar="NAME", help="Name to sign in with.")]
 Roles: TypeAlias = Annotated[
@@ -49,6 +50,7 @@ def add_to(app: typer.Typer) -> None:
     ):
         _people.command(name)(command)
     app.add_typer(_people)
+    app.command()(backup)
 
 
 def add(name: Name, *, role: Roles, database: Database = "", as_json: AsJson = False) -> None:
@@ -56,7 +58,7 @@ def add(name: Name, *, role: Roles, database: Database = "", as_json: AsJson = F
 
     Example: baywright people add anna --role work --role own:f2
     """
-    perform(lambda: people.add(name, role, database, as_json=as_json))
+    perform(lambda: stores.add(name, role, database, as_json=as_json))
 
 
 def list_(*, database: Database = "", as_json: AsJson = False) -> None:
@@ -64,7 +66,7 @@ def list_(*, database: Database = "", as_json: AsJson = False) -> None:
 
     Example: baywright people list
     """
-    perform(lambda: people.list_people(database, as_json=as_json))
+    perform(lambda: stores.list_people(database, as_json=as_json))
 
 
 def password(name: Name, *, database: Database = "", as_json: AsJson = False) -> None:
@@ -72,7 +74,7 @@ def password(name: Name, *, database: Database = "", as_json: AsJson = False) ->
 
     Example: baywright people password anna
     """
-    perform(lambda: people.set_password(name, database, as_json=as_json))
+    perform(lambda: stores.set_password(name, database, as_json=as_json))
 
 
 def roles(name: Name, *, role: Roles, database: Database = "", as_json: AsJson = False) -> None:
@@ -80,7 +82,7 @@ def roles(name: Name, *, role: Roles, database: Database = "", as_json: AsJson =
 
     Example: baywright people roles anna --role read
     """
-    perform(lambda: people.set_roles(name, role, database, as_json=as_json))
+    perform(lambda: stores.set_roles(name, role, database, as_json=as_json))
 
 
 def remove(name: Name, *, database: Database = "", as_json: AsJson = False) -> None:
@@ -88,4 +90,17 @@ def remove(name: Name, *, database: Database = "", as_json: AsJson = False) -> N
 
     Example: baywright people remove anna
     """
-    perform(lambda: people.remove(name, database, as_json=as_json))
+    perform(lambda: stores.remove(name, database, as_json=as_json))
+
+
+def backup(
+    path: Annotated[Path, typer.Argument(metavar="FILE", help="New file to write.")],
+    *,
+    database: Database = "",
+    as_json: AsJson = False,
+) -> None:
+    """Copy the store with all that people keep to a new file, while others work with it.
+
+    Example: baywright backup monday.sqlite
+    """
+    perform(lambda: stores.back_up(path, database, as_json=as_json))

@@ -1,9 +1,10 @@
-"""People who may sign in: what the commands do."""
+"""The store from the terminal: who may sign in, and copies of it."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 
 import typer
 from rich.text import Text
@@ -66,6 +67,18 @@ def remove(name: str, database: str, *, as_json: bool) -> int:
         person = store.people.existing(name)
         store.people.remove(name, BY)
         _say(person, f"Removed {person.name}; builds and answers stay.", as_json=as_json)
+    return ANSWERED
+
+
+@guarded
+def back_up(path: Path, database: str, *, as_json: bool) -> int:
+    """Copy the store to a new file."""
+    with open_store(database or None) as store:
+        store.back_up(path)
+        if as_json:
+            show_json({"store": store.place, "written": str(path)})
+        else:
+            show([Text(f"Copied {store.place} to {path}.")])
     return ANSWERED
 
 
