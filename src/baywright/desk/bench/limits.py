@@ -1,0 +1,153 @@
+"""Limits of what is on the bench: what is used, what is left, each against its bound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+
+from baywright.desk.bench.bench import Bench, total
+from baywright.desk.bench.standing import Standing
+from baywright.desk.drawing import as_build
+from baywright.desk.judging import margins
+from baywright.desk.size.sized import case_of
+from baywright.engines.contract import Objective
+from baywright.laws.linear import whole
+from baywright.sizing.figure import Limit
+from baywright.sizing.registry import SUBJECTS
+from baywright.units import number
+
+BOUND_AT = 82.0
+"""Where every bound stands, in per cent of the width, so that the eye compares gaps."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """A limit as it is shown.
+
+    Args:
+        title: what is limited.
+        used: what is used, with its unit.
+        bound: what may be used, with its unit.
+        left: what is left or over, in words.
+        beside: what sets the bound.
+        share: where the used amount ends, in per cent of the width.
+        over: whether the bound is passed.
+        binding: whether it leaves the smallest share of all that have to hold.
+        must: whether a legal build has to keep it.
+    """
+
+    title: str
+    used: str
+    bound: str
+    left: str
+    beside: str
+    share: float
+    over: bool
+    binding: bool
+    must: bool
+
+    @property
+    def sentence(self) -> str:
+        """The whole limit in one sentence."""
+        binding = ", binding" if self.binding else ""
+        return f"{self.title}{binding}: {self.used} of {self.bound}, {self.left}; {self.beside}."
+
+
+@dataclass(frozen=True, slots=True)
+class _Amount:
+    title: str
+    used: Fraction
+    bound: Fraction
+    unit: str
+    beside: str
+    must: bool
+
+
+def gauges(bench: Bench, standing: Standing) -> tuple[Gauge, ...]:
+    """Return the limits of the cheapest build with the choices made.
+
+    Raises:
+        StoppedError: at a limit.
+        RecheckError: when the engine's build breaks a law.
+    """
+    amounts = [
+        *_watts(bench, standing),
+        *_lanes(bench, standing),
+        *_memory(bench, standing),
+        *_space(standing),
+        *_price(bench, standing),
+    ]
+    must = [each for each in amounts if each.must and each.bound]
+    binding = min(must, key=lambda each: (each.bound - each.used) / each.bound, default=None)
+    return tuple(_gauge(each, binding=each is binding) for each in amounts)
+
+
+def _gauge(each: _Amount, *, binding: bool) -> Gauge:
+    room = each.bound - each.used
+    said = f"{number(abs(room), 0)} {each.unit} {'left' if room >= 0 else 'over'}"
+    share = float(each.used / each.bound) * BOUND_AT if each.bound else 0.0
+    used, bound = (f"{number(n, 0)} {each.unit}" for n in (each.used, each.bound))
+    return Gauge(
+        each.title, used, bound, said, each.beside, min(share, 100.0), room < 0, binding, each.must
+    )
+
+
+def _watts(bench: Bench, standing: Standing) -> Iterator[_Amount]:
+    titles = {"the supplies": "Power", "all fans": "Air", "one fan": "Air, one fan fewer"}
+    for margin in margins(bench.machine, standing.shown):
+        title = next((t for start, t in titles.items() if margin.words.startswith(start)), "")
+        if margin.words.startswith("the supplies when"):
+            title = "Power, redundant"
+        beside = f"peak draw, DC, against {margin.words}"
+        yield _Amount(title or margin.words, margin.used, margin.given, "W", beside, margin.needed)
+
+
+def _lanes(bench: Bench, standing: Standing) -> Iterator[_Amount]:
+    build = as_build(bench.machine, standing.shown.values, "bench")
+    subject = next((each for each in SUBJECTS if each.name == "slots"), None)
+    if subject is None:
+        return
+    limits = [
+        limit
+        for limit in subject.sheet(case_of(bench.machine, build)).limits
+        if limit.figure.key.startswith("slots.lanes.") and not np.isnan(_first(limit))
+    ]
+    if limits:
+        tightest = min(limits, key=lambda limit: _first(limit) - limit.figure.value)
+        used, bound = Fraction(round(tightest.figure.value)), Fraction(round(_first(tightest)))
+        yield _Amount("Lanes", used, bound, "lanes", tightest.figure.name, must=True)
+
+
+def _first(limit: Limit) -> float:
+    return float(np.ravel(limit.bound)[0])
+
+
+def _memory(bench: Bench, standing: Standing) -> Iterator[_Amount]:
+    linear = total(bench.machine, "memory")
+    most = bench.least(Objective(tuple(whole(linear).items())).negated(), standing.chosen)
+    if most is not None:
+        used, bound = linear.value(standing.shown.values), linear.value(most)
+        beside = "against the most that these choices leave"
+        yield _Amount("Memory", used, bound, "GB", beside, must=False)
+
+
+def _space(standing: Standing) -> Iterator[_Amount]:
+    physical = [place for place in standing.places if place.section != "Settings"]
+    used = sum(1 for place in physical if place.state != "open")
+    yield _Amount(
+        "Places", Fraction(used), Fraction(len(physical)), "places",
+        "fitted, closed or with one value left", must=False,
+    )  # fmt: skip
+
+
+def _price(bench: Bench, standing: Standing) -> Iterator[_Amount]:
+    linear = total(bench.machine, "price")
+    most = bench.least(Objective(tuple(whole(linear).items())).negated(), standing.chosen)
+    if most is not None:
+        used, bound = linear.value(standing.shown.values), linear.value(most)
+        unit = str(bench.machine.book.book.currency)
+        beside = "list price, least and most of the builds left"
+        yield _Amount("Price", used, bound, unit, beside, must=False)
