@@ -1,0 +1,57 @@
+"""The shelf: each book open once for all who read it, opened again when its files change."""
+
+from __future__ import annotations
+
+import threading
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from baywright.desk.bench.bench import Bench, open_bench
+from baywright.desk.bench.keeping import books_at_hand
+from baywright.files.books import find_book
+from baywright.problems import problem, suggestion
+
+
+@dataclass
+class Shelf:
+    """The books that the server offers.
+
+    Args:
+        names: names or folders of the books; those of the package when there are none.
+    """
+
+    names: tuple[str, ...] = ()
+    _held: dict[str, tuple[int, Bench]] = field(default_factory=dict)
+    _locks: dict[str, threading.Lock] = field(default_factory=dict)
+    _lock: threading.Lock = field(default_factory=threading.Lock)
+
+    @property
+    def books(self) -> dict[str, str]:
+        """The books by the last part of their folder, which is their name in addresses."""
+        return {Path(name).name: name for name in (self.names or books_at_hand())}
+
+    def bench(self, book: str) -> Bench:
+        """Return a book on the bench.
+
+        Raises:
+            Problems: kind ``no-book``, and everything that is wrong with the book.
+        """
+        known = self.books
+        if book not in known:
+            message = f"There is no book {book!r} here."
+            raise problem("no-book", message, None, suggestion(book, known))
+        with self._lock:
+            lock = self._locks.setdefault(book, threading.Lock())
+        with lock:
+            held = self._held.get(book)
+            if held is None or held[0] != _state(held[1].opened.folder):
+                folder = find_book(known[book])
+                held = _state(folder), open_bench(str(folder))
+                self._held[book] = held
+            return held[1]
+
+
+def _state(folder: Path) -> int:
+    """Return a number that changes when a file of the folder does."""
+    files = ((path.name, path.stat()) for path in sorted(folder.glob("*.yaml")))
+    return hash(tuple((name, found.st_mtime_ns, found.st_size) for name, found in files))

@@ -1,0 +1,73 @@
+"""What every page needs: the settings, the books, the store, and who is asking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import cast
+
+from fastapi import Request
+
+from baywright.store import Person, Store
+from baywright.web.settings import Settings
+from baywright.web.shelf import Shelf
+
+
+@dataclass(frozen=True, slots=True)
+class Workbench:
+    """The server's belongings.
+
+    Args:
+        settings: how it runs.
+        shelf: the open books.
+        store: what people keep.
+    """
+
+    settings: Settings
+    shelf: Shelf
+    store: Store
+
+
+@dataclass(frozen=True, slots=True)
+class Visitor:
+    """Who is asking.
+
+    Args:
+        visit: name of the visit; the same for all pages of a browser.
+        session: token of the session, or empty.
+        person: who signed in, or ``None``.
+        trusted: whether everything is allowed without signing in.
+    """
+
+    visit: str = ""
+    session: str = ""
+    person: Person | None = None
+    trusted: bool = False
+
+    @property
+    def name(self) -> str:
+        """The name of the person, or empty."""
+        return self.person.name if self.person else ""
+
+    @property
+    def may_read(self) -> bool:
+        """Whether pages may be read."""
+        return self.trusted or (self.person is not None and self.person.may_read)
+
+    @property
+    def may_work(self) -> bool:
+        """Whether builds may be kept."""
+        return self.trusted or (self.person is not None and self.person.may_work)
+
+    def may_own(self, book: str) -> bool:
+        """Say whether the facts of a book may be changed."""
+        return self.trusted or (self.person is not None and self.person.may_own(book))
+
+
+def workbench(request: Request) -> Workbench:
+    """Return the belongings of the server that got a request."""
+    return cast("Workbench", request.app.state.workbench)
+
+
+def visitor(request: Request) -> Visitor:
+    """Return who is asking."""
+    return cast("Visitor", request.state.visitor)
