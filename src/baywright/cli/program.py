@@ -16,6 +16,7 @@ from baywright.cli import (
     list_commands,
     machine_commands,
     need_commands,
+    serve_commands,
     store_commands,
     upgrade_commands,
 )
@@ -454,6 +455,7 @@ draw_commands.add_to(app)
 list_commands.add_to(app)
 machine_commands.add_to(app)
 need_commands.add_to(app)
+serve_commands.add_to(app)
 store_commands.add_to(app)
 upgrade_commands.add_to(app)
 

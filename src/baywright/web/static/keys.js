@@ -82,7 +82,7 @@
   function single(event, bench) {
     let found = null;
     if (/^[1-9]$/.test(event.key)) {
-      found = bench.querySelectorAll("a.fit")[Number(event.key) - 1];
+      found = bench.querySelectorAll(".offer a.fit")[Number(event.key) - 1];
     } else if (event.key === "/") {
       found = document.querySelector('.top nav a[href^="/ask/"]');
     } else if (/^[a-z=]$/.test(event.key)) {
