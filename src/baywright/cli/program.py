@@ -11,6 +11,7 @@ import typer
 
 from baywright import __version__
 from baywright.cli import (
+    ask_commands,
     draft_commands,
     draw_commands,
     list_commands,
@@ -150,34 +151,6 @@ def size(
             as_json=as_json,
         )
     )
-
-
-@app.command()
-def ask(
-    book: Book = "",
-    question: Annotated[str, typer.Argument(metavar="QUESTION", help="An expression.")] = "",
-    *,
-    space: SpaceFile = None,
-    as_json: AsJson = False,
-    as_of: AsOf = "",
-    altitude: Altitude = "",
-    inlet: Inlet = "",
-    limit: Seconds = None,
-    reasons: Reasons = 1,
-) -> None:
-    """Answer a question written as an expression.
-
-    The command words shows what a question may use.
-
-    Example: baywright ask f2 'count(drive, interface="fast") == 24'
-    """
-    request = (as_of, altitude, inlet, limit, reasons)
-    if space is not None:
-        _instead_of_a_book(question)
-        asked = _wanted(book, "QUESTION")
-        _perform(lambda: spaces.ask(space, asked, commands.Request(*request), as_json=as_json))
-    asked = _wanted(question, "QUESTION")
-    _perform(lambda: commands.ask(book, asked, commands.Request(*request), as_json=as_json))
 
 
 @app.command()
@@ -450,6 +423,7 @@ def demo(
     _perform(lambda: commands.demo(out, commands.Request(*request), as_json=as_json))
 
 
+ask_commands.add_to(app)
 draft_commands.add_to(app)
 draw_commands.add_to(app)
 list_commands.add_to(app)

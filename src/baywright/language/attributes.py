@@ -47,7 +47,9 @@ def with_amount(book: Book, thing: Thing, number: Fraction, unit: str) -> Thing 
     wanted = Quantity(number, unit, entry[1])
     matching = [name for name in _parts(book, thing) if wanted in _values(book, name, entry[0])]
     condition = f"{entry[0]} == {written(number, unit)}"
-    return _narrowed(thing, matching, condition)
+    numbers = {v.magnitude for name in _parts(book, thing) for v in _values(book, name, entry[0])}
+    slip = not matching and number in numbers
+    return replace(_narrowed(thing, matching, condition), slip=slip)
 
 
 def with_cores(book: Book, thing: Thing, cores: Fraction) -> Thing | None:
@@ -71,7 +73,9 @@ def with_filter(book: Book, thing: Thing, text: str) -> Thing | None:
     if kind != thing.name:
         return None
     if field == "state":
-        return thing if value in ("hot", "fixed") else None
+        if value == "data":
+            return replace(thing, one=f"data {thing.one}", many=f"data {thing.many}")
+        return thing
     if field == "external":
         return _external(book, thing)
     if field == "slots":

@@ -25,6 +25,8 @@ class FactClaim:
         unit: their unit, or empty.
         word: a word that is claimed instead of a number, such as ``C14``.
         whose: whose it is, in words.
+        every: whether nothing less than all of it is claimed.
+        some: whether it is enough that something stated is so.
     """
 
     name: str
@@ -34,6 +36,8 @@ class FactClaim:
     unit: str = ""
     word: str = ""
     whose: str = ""
+    some: bool = False
+    every: bool = False
 
     @property
     def text(self) -> str:
@@ -64,6 +68,7 @@ class Claim:
         inlet: inlet temperature, with its unit.
         open_scope: whether a total of ports names no scope though there are several.
         absent: whether something is claimed that the book does not have at all.
+        needs: whether what is claimed is said to be needed, so that it must not hold anyway.
         bare: whether it stands without a verb, so that it has to be possible before all else.
         day: a date that is claimed.
         month_only: whether only the month is claimed.
@@ -84,6 +89,7 @@ class Claim:
     open_scope: bool = False
     absent: bool = False
     bare: bool = False
+    needs: bool = False
     day: datetime.date | None = None
     month_only: bool = False
     event: str = ""

@@ -147,6 +147,8 @@ class Conditions:
             return None
         if slots[here].has("machine", "") and not slot.has("link", "if"):
             return Condition(), here + 1
+        if slot.text.casefold() == "for":
+            return self._for_parts(slots, here)
         found = self.state_of_build(slots, here, fitted=slot.has("link", "if", "with") or only)
         if found is None:
             return None
@@ -155,6 +157,14 @@ class Conditions:
             condition = replace(condition, expression=f"not ({condition.expression})")
         after = _past_fitted(slots, after) if slot.has("link", "if", "with") or only else after
         return replace(condition, only=only), after
+
+    def _for_parts(self, slots: Sequence[Slot], at: int) -> Read | None:
+        """Read for so many parts; without a number it is no condition."""
+        found = self.nouns.measures(slots, at)
+        if found is None or len(found[0]) != 1 or not found[0][0].values:
+            return None
+        expression = given_of(found[0][0])
+        return (Condition(expression), found[1]) if expression else None
 
     def state_of_build(
         self, slots: Sequence[Slot], at: int, *, fitted: bool = True
@@ -179,6 +189,9 @@ class Conditions:
         if found_measures is None:
             return None
         measures, after = found_measures
+        bounded = self._bounded(measures[0], slots, after)
+        if bounded is not None:
+            return bounded
         per = self._per(slots, after) if after < len(slots) else None
         if per is not None and per[0].per == "channel" and len(measures) == 1:
             return self._per_channel(measures[0], per[1])
@@ -186,6 +199,22 @@ class Conditions:
         if any(not each for each in expressions):
             return None
         return Condition(" or ".join(expressions)), after
+
+    def _bounded(self, measure: Measure, slots: Sequence[Slot], at: int) -> Read | None:
+        """Read a number that is at most or at least an amount: the peak draw is below 800 W."""
+        thing = measure.thing
+        if thing.sort != "number" or measure.values or at + 1 >= len(slots):
+            return None
+        if not slots[at].has("verb", "be"):
+            return None
+        found = self.nouns.measures(slots, at + 1)
+        if found is None or found[0][0].thing is not ANYTHING or len(found[0][0].values) != 1:
+            return None
+        wanted = found[0][0]
+        op = {"": "==", "up": "<="}.get(wanted.op, wanted.op)
+        if op not in ("==", "<=", ">=", "<", ">"):
+            return None
+        return Condition(f"{thing.name} {op} {written(wanted.values[0], wanted.unit)}"), found[1]
 
     def _per_channel(self, measure: Measure, after: int) -> Read | None:
         """Read one or two modules per channel: the fullest channel has that many."""

@@ -22,6 +22,7 @@ class Frame:
         sides: sides of the machine that are named apart from a noun, or ``None``.
         at: places that are named apart from a noun.
         dates: dates.
+        each: whether it ends in each, so that several places are meant one by one.
     """
 
     pieces: tuple[Piece, ...]
@@ -29,6 +30,7 @@ class Frame:
     sides: tuple[str, ...] | None = None
     at: tuple[str, ...] = ()
     dates: tuple[Piece, ...] = ()
+    each: bool = False
 
     @property
     def letters(self) -> str:
@@ -71,10 +73,21 @@ def clauses(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
     found.append(tuple(pieces[start:]))
     found = [each for clause in found for each in _with_elided(clause)]
     subject: tuple[Piece, ...] = ()
+    leading: tuple[Piece, ...] = ()
     for clause in found:
-        whole = (*subject, *clause) if _is_verb(clause) and subject else clause
+        inherits = bool(subject) and _is_verb(clause)
+        whole = (*subject, *clause) if inherits else clause
+        if inherits and not any(piece.letter == "C" for piece in clause):
+            whole = (*leading, *whole)
         subject = _subject(whole) or subject
+        leading = leading if inherits else _leading(clause)
         yield whole
+
+
+def _leading(clause: Sequence[Piece]) -> tuple[Piece, ...]:
+    """Return the conditions before the verb of a clause, and its modal: they hold further on."""
+    at = next((i for i, piece in enumerate(clause) if piece.letter in "HKBRDZXwsk"), 0)
+    return tuple(piece for piece in clause[:at] if piece.letter == "C")
 
 
 def _with_elided(clause: tuple[Piece, ...]) -> Iterator[tuple[Piece, ...]]:
@@ -140,7 +153,10 @@ def _is_verb(clause: Sequence[Piece]) -> bool:
 def _subject(clause: Sequence[Piece]) -> tuple[Piece, ...]:
     kept: list[Piece] = []
     for piece in clause:
-        if piece.letter in "HKBRDmnuZXwsz":
+        if piece.letter == "m":
+            kept.append(piece)
+            break
+        if piece.letter in "HKBRDnuZXwsz":
             break
         if piece.letter not in "CSLd,&":
             kept.append(piece)
@@ -165,9 +181,10 @@ def frame(clause: Sequence[Piece]) -> Frame:
             dates.append(piece)
         else:
             kept.append(piece)
-    if kept and kept[-1].letter == "q" and kept[-1].value == "every":
+    each = bool(kept) and kept[-1].letter == "q" and kept[-1].value == "every"
+    if each:
         kept.pop()
-    return Frame(tuple(_tidied(kept)), tuple(conditions), sides, at, tuple(dates))
+    return Frame(tuple(_tidied(kept)), tuple(conditions), sides, at, tuple(dates), each)
 
 
 _LISTED = set("TANPcGFW")

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from baywright.facts.book import Book
+from baywright.language import trade
 from baywright.language.attributes import known_kind, with_amount, with_cores, with_filter
 from baywright.language.glossary import Slot, plural
 from baywright.language.things import Measure, Thing
@@ -68,9 +69,9 @@ class Nouns:
         prefix, here = self._prefix(slots, at)
         heads, after = self._head(slots, here, prefix)
         if heads and heads[0].name in ("inlet", "inlet_limit") and prefix.amounts:
-            return self._bare(prefix, after)
+            return self._bare(prefix, slots, after)
         if not heads:
-            return self._bare(prefix, here) if here > at else None
+            return self._bare(prefix, slots, here) if here > at else None
         things = [each for head in heads for each in self._qualified(head, prefix)]
         if not things:
             return None
@@ -157,9 +158,8 @@ class Nouns:
     def _of_kind(self, kind: str) -> list[Thing]:
         if kind == "card" and not known_kind(self.book, kind):
             kind = "accelerator"
-        entry = self.vocabulary.kinds[kind]
-        words = entry.words
-        one, many = (words.one, words.many) if words else (kind, plural(kind))
+        one = trade.NOUNS["kind"].get(kind, kind).partition(", ")[0]
+        many = plural(one)
         absent = not known_kind(self.book, kind)
         return [Thing("parts", kind, one, many, absent=absent)]
 
@@ -184,7 +184,9 @@ class Nouns:
             ]
         return [] if None in things else [t for t in things if t is not None]
 
-    def _bare(self, prefix: _Prefix, here: int) -> tuple[tuple[Measure, ...], int] | None:
+    def _bare(
+        self, prefix: _Prefix, slots: Sequence[Slot], here: int
+    ) -> tuple[tuple[Measure, ...], int] | None:
         """Return a number or amount without a head."""
         if prefix.filters or prefix.cores or prefix.generation or prefix.side is not None:
             return None
@@ -193,8 +195,10 @@ class Nouns:
             values = tuple(number for number, _ in prefix.amounts)
             if len(units) == 1:
                 unit = units.pop()
-                found = Measure(ANYTHING, prefix.op, values, unit, prefix.quant)
-                return (found,), here
+                op = prefix.op
+                if not op and here < len(slots) and slots[here].has("op", "<=", ">="):
+                    op, here = slots[here].of("op")[0], here + 1
+                return (Measure(ANYTHING, op, values, unit, prefix.quant),), here
         if prefix.numbers and not prefix.amounts:
             return (Measure(ANYTHING, prefix.op, tuple(prefix.numbers), "", prefix.quant),), here
         return None

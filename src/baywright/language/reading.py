@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from baywright.facts.book import Book
@@ -15,7 +15,8 @@ from baywright.language.glossary import Glossary, Slot
 from baywright.language.nouns import Nouns
 from baywright.language.pieces import Piece, Pieces, unknown
 from baywright.language.shapes import builds, stating
-from baywright.language.shapes.items import NoItem
+from baywright.language.shapes.items import Items, NoItem
+from baywright.language.things import Measure
 from baywright.terms import Vocabulary
 
 MOST_SLOTS = 60
@@ -83,7 +84,7 @@ class Reader:
 
     def read(self, text: str) -> Reading:
         """Read a sentence."""
-        slots = self.glossary.slots(text)
+        slots = self.glossary.slots(" ".join(text.split()))
         named = {name for slot in slots for name in slot.of("machine") if name or slot.token.text[0].isupper()}
         if len(named) == 1 and "" not in named:
             return Reading((), machine=named.pop())
@@ -94,10 +95,25 @@ class Reader:
             return Reading((), left, about, absent)
         return Reading(tuple(self._ways(slots)), (), about)
 
+    def cut(self, slots: Sequence[Slot]) -> list[tuple[Piece, ...]]:
+        """Return every way to cut phrases into pieces, for questions."""
+        return self._pieces.sequences(slots)
+
+    def located(self, measure: Measure, held: Frame) -> Measure:
+        """Return a measure with the places and sides that stand apart from it.
+
+        Raises:
+            NoItem: when they do not go with it.
+        """
+        return Items(self.book).located(measure, held)
+
     def _ways(self, slots: Sequence[Slot]) -> Iterator[tuple[Claim, ...]]:
         seen: set[tuple[str, ...]] = set()
+        always = any(slot.text.casefold() == "always" for slot in slots)
         for sequence in self._pieces.sequences(slots):
             for way in self._of_sequence(sequence):
+                if always and any(claim.mode == "can" for claim in way):
+                    continue
                 key = tuple(claim.text for claim in way)
                 if key not in seen:
                     seen.add(key)
@@ -108,7 +124,7 @@ class Reader:
         ways: list[tuple[Claim, ...]] = [()]
         for clause in clauses(sequence):
             found = list(self._of_clause(frame(clause)))
-            ways = [(*way, *claims) for way in ways for claims in found]
+            ways = [joined(way, claims) for way in ways for claims in found]
             if not ways:
                 return
         yield from (way for way in ways if way)
@@ -125,6 +141,23 @@ class Reader:
                 continue
             if claims:
                 yield claims
+
+
+def joined(before: tuple[Claim, ...], claims: tuple[Claim, ...]) -> tuple[Claim, ...]:
+    """Return the claims of clauses; what can be in one sentence has to be possible together."""
+    if len(claims) != 1 or not before or (before[-1].mode, claims[0].mode) != ("can", "can"):
+        return (*before, *claims)
+    last, first = before[-1], claims[0]
+    if (last.altitude, last.inlet) != (first.altitude, first.inlet):
+        return (*before, *claims)
+    both = replace(
+        last,
+        terms=(*last.terms, *first.terms),
+        given=tuple(dict.fromkeys((*last.given, *first.given))),
+        measures=(*last.measures, *first.measures),
+        absent=last.absent or first.absent,
+    )
+    return (*before[:-1], both)
 
 
 def _bound(

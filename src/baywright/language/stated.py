@@ -25,6 +25,7 @@ class Stated:
         value: the value.
         owner: what it is a value of, in words.
         facts: the facts it stands on.
+        note: the temperature a life is stated for.
         given: expression of the builds it holds for; all of them when empty.
     """
 
@@ -33,6 +34,7 @@ class Stated:
     owner: str
     facts: tuple[Fact[Any], ...] = ()
     given: str = ""
+    note: str = ""
 
 
 CHASSIS = {
@@ -115,7 +117,8 @@ def _of_parts(
         if value is not None and value != "":
             facts = (fact,) if isinstance(fact, Fact) else ()
             path = f"parts.{name}.{_FIELD_OF.get((part.kind, field), field)}"
-            yield Stated(path, _plain(value), part.name, facts)
+            at = getattr(part, "life_temperature", None) if field == "life" else None
+            yield Stated(path, _plain(value), part.name, facts, note=at.text if at else "")
 
 
 _FIELD_OF = {("memory", "capacity"): "size", ("drive", "draw"): "power"}
@@ -203,6 +206,8 @@ def features(book: Book, thing: Thing, condition: Condition) -> list[Stated]:
     """
     counted = _COUNTS.get(thing.name)
     if counted is None:
+        return []
+    if condition.per not in ("", "processor"):
         return []
     owners = _owners(book, condition)
     totals = {

@@ -27,6 +27,7 @@ class Thing:
         generation: generation that is claimed of it.
         rate: number and unit of a speed that is claimed of it.
         absent: whether the book has no such part at all.
+        slip: whether it has one whose number is the same in another unit.
     """
 
     sort: Sort
@@ -41,6 +42,7 @@ class Thing:
     generation: str = ""
     rate: tuple[Fraction, str] | None = None
     absent: bool = False
+    slip: bool = False
 
     @property
     def expression(self) -> str:

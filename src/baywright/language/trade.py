@@ -24,7 +24,7 @@ NOUNS: Mapping[str, Table] = {
         "RAID card, SAS controller",
         "accelerator": "accelerator, accelerator card, GPU",
         "pack": "energy pack, pack, cache pack",
-        "boot": "boot medium, boot device",
+        "boot": "boot medium, boot device, boot media",
         "display": "fault display, front display, display",
         "media": "media unit, cartridge unit, removable disk unit",
         "card": "slot card, expansion card, card",
@@ -88,7 +88,7 @@ NOUNS: Mapping[str, Table] = {
         "mass": "weight, mass",
         "tdp": "TDP, thermal design power",
         "rating": "rating, output",
-        "life": "life, rated life, service life",
+        "life": "life, rated life, service life, lifetime, life span",
         "endurance": "endurance, write endurance",
         "capacity": "capacity",
         "speed": "speed, rate, link speed, data rate",
@@ -117,6 +117,7 @@ WORDS: Mapping[str, Table] = {
         "memory.type=registered": "registered",
         "drive.state=hot": "hot swap, hot pluggable, hot plug, hot swappable",
         "drive.state=fixed": "fixed",
+        "drive.state=data": "data",
         "any": "PCIe, memory sized",
     },
     "modal": {
@@ -156,10 +157,9 @@ WORDS: Mapping[str, Table] = {
         "fit": "fitted, installed, supported, available, possible, allowed, present, used, "
         "populated, in place, in use, accepted, offered, mounted, included, plugged in, ordered, "
         "fit, fits, go, goes, sit, sits, work, works, equipped, provided, built in, added, had, fine, "
-        "valid, legal, ok, okay, permitted, feasible, no problem, an option, option, enough, "
-        "sufficient, a supported number, supported number, a valid memory configuration, "
+        "valid, legal, ok, okay, permitted, feasible, no problem, an option, option, a supported number, supported number, a valid memory configuration, "
         "a valid configuration, valid configuration, valid memory configuration, connected, "
-        "plugged, housed, run, runs, good enough, no trouble, alright, put, placed, attached, "
+        "filled, put in, plugged in, be put, plugged, housed, choose, chosen, fitting,  run, runs, no trouble, alright, put, placed, attached, "
         "usable, standard equipment, standard, possible too, part of it, on board, on the board, "
         "go together, do go together, run together, fit together, work together, be used, held, "
         "get along, combined, taken, built, bought, a must, mandatory, kept, populated",
@@ -193,10 +193,10 @@ WORDS: Mapping[str, Table] = {
     "op": {
         "up": "up to, as many as, as much as",
         "<=": "at most, tops, no more than, and no more, max of, or below, not more than, a maximum of, maximum of, a maximum, "
-        "at maximum, or fewer, or less, at the most, no faster than, never more than",
-        ">=": "at least, no fewer than, not fewer than, no less than, not less than, a minimum of, "
-        "minimum of, or more",
-        "==": "as little as, as few as, as low as, exactly, precisely, all of, a total of, total of, always",
+        "at maximum, or fewer, or less, or slower, at the most, no faster than, never more than",
+        ">=": "as little as, as few as, as low as, at least, no fewer than, not fewer than, no less than, not less than, a minimum of, "
+        "minimum of, or more, or faster, or higher, or better, and more, upwards",
+        "==": "exactly, precisely, all of, a total of, total of, always",
         ">": "exceeds, is above, is over, lies above, more than, over, greater than, above, faster than, beyond",
         "<": "never exceeds, does not exceed, will not exceed, never exceed, stays below, stays under, "
         "stays within, remains below, remains under, remains within, keeps below, keeps under, "
@@ -289,30 +289,27 @@ WORDS: Mapping[str, Table] = {
     },
     "machine": {
         "": "it, machine, box, server, host, system, unit, chassis, platform, you, we, this machine, "
-        "they, one, customers, this server, this system, this box, the product, model",
+        "they, one, customers, I, me, anyone, somebody, someone,  this server, this system, this box, the product, model",
     },
     "stop": {
-        "": "the, a, an, its, their, your, our, this, that, these, those, there, which, also, too, "
-        "so, of course, please, as standard, always, in the machine, in it, to it, in the box, "
-        "then, yes, by, per machine, in one machine, it has, at the same time, at once, "
-        "simultaneously, will, would, does, do, did, been, each of, same, now, today, "
-        "basically, in short, as a reminder, by the way, simply, directly, comfortably, safely, "
-        "officially, freely, indeed, certainly, of these, of those, in all cases, in any case, "
-        "throughout, in every machine, in each machine, in the rack, in a rack, no doubt, "
-        "by design, at any time, for this machine, respectively, from now on, that way, "
-        "at its rear panel, usually there, in the factory, at the factory, per unit, in there, "
-        "all the time, on its own, for that, to do so, on this machine, on it, with it, onto it, "
-        "both of them, another one, worth, kind of, sort of, type of, on offer, kinds of, "
-        "currently, overall, well, even, still, ever, in a machine, thus, therefore, hence, "
-        "peak, at peak, as well, just as well, just as, in a single machine, side by side, "
-        "at all, whatsoever, from the factory, in stores, for new projects, to order, tomorrow, "
-        "DC, AC, ex works, ready made, only then, to save cost, note that, remember that, either way, in this machine, so far, already, again, actually, "
-        "right now, at once, all at once, easily, happily, quite, really, only just, at present, "
-        "as usual, of its own, as a rule, in practice, if you like, in principle, without problems, "
-        "all in one machine, inside one machine, in one and the same machine, counting, fully, "
-        "together, out of the box, by default, standard, such, per box, here, "
-        "that is, namely, in one box, maximum configuration, per server, types of, them, "
-        "as delivered, any more, of them, number of, amount of, size, capacity of",
+        "": "the, a, an, its, their, your, our, this, that, these, those, there, which, also, "
+        "too, of course, please, as standard, always, in the machine, in it, to it, in the "
+        "box, then, by, per machine, in one machine, it has, at the same time, at once, "
+        "simultaneously, will, would, does, do, did, been, each of, now, today, basically, in "
+        "short, as a reminder, by the way, simply, directly, comfortably, safely, officially, "
+        "freely, indeed, certainly, of these, of those, in all cases, in any case, "
+        "throughout, in every machine, in each machine, in the rack, in a rack, no doubt, by "
+        "design, at any time, respectively, from now on, that way, at its rear panel, in the "
+        "factory, at the factory, per unit, in there, all the time, on its own, for that, to "
+        "do so, on this machine, on it, with it, onto it, on offer, currently, well, still, "
+        "ever, in a machine, thus, therefore, hence, peak, at peak, as well, just as well, "
+        "just as, in a single machine, side by side, at all, whatsoever, from the factory, ex "
+        "works, note that, remember that, in this machine, so far, already, again, actually, "
+        "right now, all at once, easily, happily, at present, of its own, if you like, in "
+        "principle, without problems, all in one machine, inside one machine, in one and the "
+        "same machine, counting, fully, together, out of the box, by default, per box, here, "
+        "in one box, per server, them, as delivered, any more, of them, so, yes, even, such, "
+        "number of, amount of",
     },
     "absent": {
         "": "fibre channel, tape drive, optical drive, wireless, bluetooth, serial port, "

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from baywright.answers.inquiry import StoppedError
 from baywright.desk.proofreading.proving import NotSayable, Prover, Site, Undecided
+from baywright.facts.book import Book
 from baywright.language.claims import Claim, FactClaim
 from baywright.language.passages import Kind
 from baywright.language.stated import Stated
+from baywright.language.nouns import DIMENSIONS as DIMENSION_OF
 from baywright.language.things import Measure, written
 from baywright.units import Quantity, UnitError
 from baywright.units.dimensions import DIMENSIONS
@@ -78,6 +80,8 @@ class Judge:
             return self._facts(claim)
         if claim.mode == "date":
             return self._date(claim)
+        if claim.absent and any(measure.thing.slip for measure in claim.measures):
+            return Finding("unit", claim, said="The number is right with another unit.")
         if claim.absent:
             return Finding("true" if claim.mode == "never" else "false", claim)
         if claim.open_scope:
@@ -132,7 +136,8 @@ class Judge:
         later = self._later(site)
         if later is not None and self.prover.possible(terms, later):
             return Finding("not-yet", claim, said=f"It can from {later.day}.")
-        if len(claim.terms) > 1 and self._each_alone(claim, later or site):
+        maxima = claim.bare or any(m.values for m in claim.measures)
+        if len(claim.terms) > 1 and maxima and self._each_alone(claim, later or site):
             return Finding("not-together", claim, said="Each can be, but not together.")
         return self._other_unit(claim, site)
 
@@ -160,20 +165,25 @@ class Judge:
         if claim.given and not self.prover.possible(claim.given, site):
             return Finding("not-understood", claim, said="No build has what is taken as given.")
         denial = " or ".join(f"not ({term})" for term in claim.terms)
+        if claim.needs and not self.prover.possible((denial,), site):
+            return Finding("not-understood", claim, said="Every build has that.")
         if not self.prover.possible((denial, *claim.given), site):
             return Finding("true", claim)
         if self.prover.possible((*claim.terms, *claim.given), site):
             return Finding("only-if", claim, self._condition(claim, denial, site))
+        later = self._later(site)
+        if later is not None and self.prover.possible((*claim.terms, *claim.given), later):
+            return Finding("not-yet", claim, said=f"It can from {later.day}.")
         return self._other_unit(claim, site)
 
     def _condition(self, claim: Claim, denial: str, site: Site) -> str:
         """Return the first natural condition under which every build has it."""
         for condition in natural_conditions(self.prover):
             given = (*claim.given, condition)
-            if self.prover.possible((*claim.terms, *given), site) and not self.prover.possible(
-                (denial, *given), site
+            if not self.prover.likely((denial, *given), site) and self.prover.possible(
+                (*claim.terms, *given), site
             ):
-                return condition
+                return "" if self.prover.possible((denial, *given), site) else condition
         return ""
 
     def _never(self, claim: Claim, site: Site) -> Finding:
@@ -186,6 +196,10 @@ class Judge:
         if claim.given and not self.prover.possible(claim.given, site):
             return Finding("not-understood", claim, said="No build has what is taken as given.")
         beyond, near = ((">", ">="), ("<", "<="))[claim.mode == "least"]
+        if claim.needs and not self.prover.possible(
+            (f"{claim.number} < {written(claim.value, claim.unit)}",), site
+        ):
+            return Finding("not-understood", claim, said="Every build has that.")
         bound = written(claim.value, claim.unit)
         step = _step(claim) if claim.mode == "most" else -_step(claim)
         reached = written(claim.value - step, claim.unit) if step else bound
@@ -194,10 +208,22 @@ class Judge:
         there = self.prover.possible((f"{claim.number} {op} {reached}", *claim.given), site)
         if there and not passed:
             return Finding("true", claim)
-        if not passed and claim.unit:
-            said = "It holds, but it is not the limit."
-            return Finding("not-understood", claim, said=said)
-        return self._other_unit(claim, site)
+        if self._limit_in_other_unit(claim, site):
+            return Finding("unit", claim, said="The number is right with another unit.")
+        return Finding("false", claim)
+
+    def _limit_in_other_unit(self, claim: Claim, site: Site) -> bool:
+        """Say whether the limit is the number that is said, in another unit."""
+        entry = DIMENSIONS.get(DIMENSION_OF.get(claim.number, ""))
+        beyond = "<" if claim.mode == "least" else ">"
+        for unit in entry.units if entry and claim.unit else ():
+            value = written(claim.value, unit.spelling)
+            if unit.spelling != claim.unit and (
+                self.prover.possible((f"{claim.number} == {value}", *claim.given), site)
+                and not self.prover.possible((f"{claim.number} {beyond} {value}", *claim.given), site)
+            ):
+                return True
+        return False
 
     def _open_scope(self, claim: Claim) -> Finding:
         """A total of ports without its side: unclear when some sides have that many."""
@@ -213,8 +239,36 @@ class Judge:
                 return Finding("scope-unclear", claim, said="The total names no side.")
         return Finding("false", claim)
 
+    def _counts_more_drives(self, claim: Claim) -> bool:
+        """Say whether a number of drives would be right with boot or outside drives counted."""
+        more = list(_other_drives(self.prover.opened.book))
+        for measure in claim.measures:
+            thing = measure.thing
+            if thing.name != "drive" or thing.part or len(measure.values) != 1:
+                continue
+            for number, word in more:
+                inside = measure.values[0] - number
+                other = measure.expression(inside, "==")
+                if inside >= 0 and word in (thing.one, "") and self.prover.possible(
+                    (other, *claim.given)
+                ):
+                    return True
+        return False
+
+    def _as_capacity(self, claim: Claim, site: Site) -> bool:
+        """Say whether an amount alone, taken for memory, would be right for the drives."""
+        bare = [m for m in claim.measures if not m.thing.name and m.unit in ("GB", "TB")]
+        terms = [t.replace("memory ", "raw_capacity ") for t in (*claim.terms, *claim.given)]
+        return bool(bare) and self.prover.possible(terms, site)
+
     def _other_unit(self, claim: Claim, site: Site) -> Finding:
         """Return false, or unit where the number would be right with another unit."""
+        if self._counts_more_drives(claim):
+            said = "With boot drives or drives outside, or without them?"
+            return Finding("scope-unclear", claim, said=said)
+        if self._as_capacity(claim, site):
+            said = "As memory it is not so; of drives it is."
+            return Finding("not-understood", claim, said=said)
         for measure in claim.measures:
             for other in _other_units(measure):
                 terms = tuple(
@@ -246,8 +300,31 @@ def natural_conditions(prover: Prover) -> list[str]:
         for value in setting.values
         if key != "system"
     ]
+    loads = [f"load <= {written(rating, 'W')}" for rating in _ratings(book)]
     parts = [f'count("{name}") >= 1' for name, part in book.parts.items() if part.kind != "kit"]
-    return [*counts, *settings, *lines, *parts]
+    return [*counts, *settings, *lines, *loads, *parts]
+
+
+def _other_drives(book: Book) -> Iterator[tuple[int, str]]:
+    """Yield how many drives there are beside those in bays, and the noun that may mean them."""
+    for part in book.parts_of("boot").values():
+        media = getattr(part, "media", None)
+        if "drive" in part.name and media is not None:
+            yield media.known, "drive"
+    for part in book.parts_of("controller").values():
+        outside = getattr(part, "external", None)
+        if outside is not None:
+            yield outside.chains.known * outside.enclosures.known * outside.drives.known, ""
+
+
+def _ratings(book: Book) -> list[Fraction]:
+    """Return the ratings of supplies in watts, the highest first."""
+    found = {
+        rating.known.to("W")
+        for part in book.parts_of("supply").values()
+        for rating in getattr(part, "ratings").values()
+    }
+    return sorted(found, reverse=True)
 
 
 def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:
@@ -256,9 +333,13 @@ def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:
         return "true" if all(held) else "generation"
     if fact.word:
         held = [each.value == fact.word for each in fact.stated]
-        return "true" if all(held) else "only-if" if any(held) else "false"
-    matches = [any(_compares(each.value, fact.op, v, fact.unit) for v in fact.values)
-               for each in fact.stated]  # fmt: skip
+        return "true" if all(held) else "only-if" if any(held) and not fact.every else "false"
+    if fact.op == "up":
+        return _up_to(fact)
+    matches = [
+        any(_compares(each.value, fact.op, v, fact.unit) for each in group for v in fact.values)
+        for group in _groups(fact)
+    ]
     used = all(
         any(_compares(each.value, fact.op, value, fact.unit) for each in fact.stated)
         for value in fact.values
@@ -267,8 +348,27 @@ def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:
         pre = any(f.status == "pre-release" for each in fact.stated for f in each.facts)
         return "sample" if pre else "true"
     if any(matches) and used:
-        return "only-if"
+        return "true" if fact.some else "only-if"
     return "unit" if _slipped(fact) else "false"
+
+
+def _up_to(fact: FactClaim) -> Kind:
+    """Judge a number that is said to be the most of what is stated."""
+    beyond = any(_compares(each.value, ">", v, fact.unit) for each in fact.stated for v in fact.values)
+    there = any(_compares(each.value, "==", v, fact.unit) for each in fact.stated for v in fact.values)
+    if there and not beyond:
+        return "true"
+    return "unit" if _slipped(fact) else "false"
+
+
+def _groups(fact: FactClaim) -> list[list[Stated]]:
+    """Return what is stated one by one; for a list of numbers, all of one owner together."""
+    if len(fact.values) < 2:
+        return [[each] for each in fact.stated]
+    groups: dict[str, list[Stated]] = {}
+    for each in fact.stated:
+        groups.setdefault(each.path.rpartition(".ratings")[0] or each.path, []).append(each)
+    return list(groups.values())
 
 
 def _compares(value: object, op: str, number: Fraction, unit: str) -> bool:

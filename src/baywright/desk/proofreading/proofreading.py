@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from baywright.desk.opening import Opened, open_book
+from baywright.desk.proofreading.correcting import Corrector
 from baywright.desk.proofreading.judging import STATUS_KINDS, Finding, Judge
-from baywright.desk.proofreading.proving import Prover
+from baywright.desk.proofreading.proving import Prover, Site
 from baywright.facts.book import Book
 from baywright.files.books import read_book
 from baywright.language.claims import Claim
@@ -20,6 +21,11 @@ WORST: tuple[Kind, ...] = (
     "not-yet", "no-longer", "sample", "only-if", "true",
 )  # fmt: skip
 """Kinds in the order in which one of several claims decides for the sentence."""
+
+CORRECTED: frozenset[Kind] = frozenset(
+    ("false", "only-if", "not-together", "scope-unclear", "unit", "generation", "not-yet")
+)
+"""Kinds for which the sentence that would be true is looked for."""
 
 NOWHERE = Place("sentence", 1, 1)
 
@@ -69,14 +75,19 @@ class Proofreader:
         """Return the remark on a sentence that stands alone."""
         return self.remark(Passage(text, NOWHERE, 0))
 
-    def remark(self, passage: Passage) -> Remark:
-        """Return the remark on a passage."""
+    def remark(self, passage: Passage, *, correct: bool = True) -> Remark:
+        """Return the remark on a passage.
+
+        Args:
+            passage: the passage.
+            correct: whether to look for the sentence that would be true.
+        """
         reading = self.reader.read(passage.text)
         if reading.machine:
-            return self._of(reading.machine).remark(passage)
+            return self._of(reading.machine).remark(passage, correct=correct)
         if not reading.ways:
             return _unread(passage, reading)
-        ways = [tuple(self._found(claim) for claim in way) for way in reading.ways]
+        ways = [tuple(self.found(claim) for claim in way) for way in reading.ways]
         kinds = {_kind(found) for found in ways}
         if len(kinds) > 1:
             said = "It can be read in ways that differ."
@@ -84,7 +95,22 @@ class Proofreader:
         found, kind = ways[0], kinds.pop()
         kind = self._standing(kind)
         said = next((each.said for each in found if each.kind == kind and each.said), "")
-        return Remark(passage, kind, reading.text, said=said, proof=Evidence(found))
+        sentence = self._instead(found, kind, passage.text) if correct and kind in CORRECTED else ""
+        return Remark(
+            passage, kind, reading.text, sentence=sentence, said=said, proof=Evidence(found)
+        )
+
+    def _instead(self, found: Sequence[Finding], kind: Kind, text: str) -> str:
+        """Return a sentence that would be true: the first proposal that is found true again."""
+        corrector = Corrector(self.judge.prover)
+        for finding in found:
+            for proposal in corrector.proposals(finding, text) if finding.kind == kind else ():
+                if proposal and self._is_true(proposal):
+                    return proposal
+        return ""
+
+    def _is_true(self, sentence: str) -> bool:
+        return self.remark(Passage(sentence, NOWHERE, 0), correct=False).kind == "true"
 
     def _standing(self, kind: Kind) -> Kind:
         """What is true of a machine that does not ship yet, or no longer, is said too early or late."""
@@ -99,7 +125,16 @@ class Proofreader:
             self._others[book] = Proofreader.of(open_book(folder, opened.setting, opened.panel))
         return self._others[book]
 
-    def _found(self, claim: Claim) -> Finding:
+    def possible(self, terms: Sequence[str]) -> bool:
+        """Say whether some legal build has all of the terms."""
+        return self.judge.prover.possible(terms)
+
+    def at(self, altitude: str, inlet: str) -> Opened:
+        """Return the book opened for a site."""
+        return self.judge.prover.at(Site(altitude, inlet))
+
+    def found(self, claim: Claim) -> Finding:
+        """Return the verdict on a claim, from what was kept where it was judged before."""
         if claim not in self._kept:
             self._kept[claim] = self.judge.judge(claim)
         return self._kept[claim]
@@ -115,6 +150,12 @@ def relatives(opened: Opened) -> dict[str, Book]:
         if book.book.id == about.book.predecessor or about.book.id == book.book.predecessor:
             found[about.book.id] = about
     return found
+
+
+def proofread(opened: Opened, passages: Sequence[Passage]) -> tuple[Remark, ...]:
+    """Return the verdict on the statements of a draft, one remark for each passage."""
+    held = Proofreader.of(opened)
+    return tuple(held.remark(passage) for passage in passages)
 
 
 def _kind(found: Sequence[Finding]) -> Kind:

@@ -68,9 +68,13 @@ class Prover:
             self._known[key] = self._proven(terms, self.at(site))
         return self._known[key]
 
-    def _proven(self, terms: Sequence[str], opened: Opened) -> bool:
+    def likely(self, terms: Sequence[str], site: Site = Site()) -> bool:
+        """Say what one engine finds; whoever shows it proves it with ``possible`` first."""
+        return bool(self._proven(terms, self.at(site), confirm=False))
+
+    def _proven(self, terms: Sequence[str], opened: Opened, *, confirm: bool = True) -> bool:
         try:
-            found = {each for _, each in opened.in_worlds(lambda m: _has(opened, m, terms))}
+            found = {each for _, each in opened.in_worlds(lambda m: _has(opened, m, terms, confirm=confirm))}
         except Problems as problems:
             raise NotSayable(str(problems.problems[0].message)) from problems
         if len(found) > 1:
@@ -107,7 +111,7 @@ class Prover:
         return max(days) if days else None
 
 
-def _has(opened: Opened, machine: Machine, terms: Sequence[str]) -> bool:
+def _has(opened: Opened, machine: Machine, terms: Sequence[str], *, confirm: bool) -> bool:
     inquiry: Inquiry = opened.inquiry(machine)
     wishes: list[Wish] = []
     for term in terms:
@@ -115,5 +119,6 @@ def _has(opened: Opened, machine: Machine, terms: Sequence[str]) -> bool:
     space = with_wishes(machine.space, wishes)
     if inquiry.possible(space) is not None:
         return True
-    inquiry.confirm_refusal(space)
+    if confirm:
+        inquiry.confirm_refusal(space)
     return False

@@ -74,9 +74,17 @@ class Builds:
             absent=any(i.measure and i.measure.thing.absent for i in items),
             measures=tuple(i.measure for i in items if i.measure),
         )
+        if self._reaches_outside(whole):
+            raise NoItem
         if condition.only:
             return self._only(whole, items)
         return self._claims(whole, items, either=either)
+
+    def _reaches_outside(self, claim: Claim) -> bool:
+        """Say whether drives are counted with a controller whose drives are outside."""
+        outside = [n for n, p in self.book.parts.items() if getattr(p, "external", None)]
+        drives = any(measure.thing.name == "drive" for measure in claim.measures)
+        return drives and any(f'"{name}"' in text for name in outside for text in claim.given)
 
     def _claims(self, whole: Claim, items: Sequence[Item], *, either: bool) -> list[Claim]:
         if any(item.limit for item in items):
@@ -126,7 +134,9 @@ def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     given = _subject_given(frame, match)
     pieces = _pieces(frame, match, "list")
     items = builds.items.of(pieces, frame)
-    able = match["verb"] in "KD" or bool(match["can"])
+    if match["verb"] == "D" and not match["can"]:
+        raise NoItem
+    able = (match["verb"] in "KD" or bool(match["can"])) and "u" not in frame.letters
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
     mode: Mode = "can" if able or up else "always"
     if match["can"] and not match["not"]:
@@ -184,7 +194,8 @@ def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Clai
     items = builds.items.of(pieces, frame)
     word = frame.pieces[match.start("verb")].text.casefold()
     able = bool(match["can"]) or word in ABLE
-    up = any(i.measure is not None and i.measure.op in ("up", ">") for i in items)
+    up = any(i.measure is not None and i.measure.op == "up" for i in items)
+    able = able and "u" not in frame.letters
     if match["not"]:
         return _denied(builds, items, frame, ())
     either = any(piece.letter == "|" for piece in pieces)
@@ -195,21 +206,37 @@ def _bare(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]
     """A list alone. Things at most can be; things are, in every build."""
     items = builds.items.of(_pieces(frame, match, "list"), frame)
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
+    speeds = tuple(text for text in frame.given if text.startswith("memory_speed"))
+    if speeds:
+        kept = tuple(c for c in frame.conditions if c.expression not in speeds)
+        frame = replace(frame, conditions=kept)
+        items = (*items, *(Item((text,)) for text in speeds))
     if not up:
         found = builds.claims("always", items, frame)
         return [replace(claim, bare=True) for claim in found]
     return builds.claims("can", items, frame)
 
 
-def _place_has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+def _places_have(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Several places take or hold a list in all, unless each is said to."""
+    piece = frame.pieces[match.start("subject")]
+    if len(piece.value) < 2 or frame.each or "each" in piece.text.casefold():
+        raise NoItem
+    return _place_has(builds, frame, match, apart=False)
+
+
+def _place_has(
+    builds: Builds, frame: Frame, match: re.Match[str], *, apart: bool = True
+) -> Sequence[Claim]:
     """A place takes or holds a list."""
     places = frame.pieces[match.start("subject")].value
     pieces = _pieces(frame, match, "list")
     able = match["verb"] in "KD" or bool(match["can"])
     either = any(piece.letter == "|" for piece in pieces)
     found: list[Claim] = []
-    for place in places:
-        there = replace(frame, at=(place,))
+    groups = [(place,) for place in places] if apart else [places]
+    for group in groups:
+        there = replace(frame, at=group)
         items = builds.items.of(pieces, there)
         if any(item.measure is None for item in items):
             raise NoItem
@@ -228,22 +255,42 @@ def _needs(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim
         raise NoItem
     found = []
     for subject in subjects:
-        base = Claim("always", measures=tuple(i.measure for i in needed if i.measure))
+        base = Claim(
+            "always", measures=tuple(i.measure for i in needed if i.measure), needs=True
+        )
         given = (*subject.terms, *frame.given)
         least = [_at_least(item) for item in needed]
         if match["not"]:
-            found.append(replace(base, mode="can", terms=given + tuple(f"not ({t})" for t in least)))
+            denied = tuple(f"not ({term})" for term in least)
+            found.append(replace(base, mode="can", given=given, terms=denied, needs=False))
+        elif len(needed) == 1 and _numbered(needed[0]):
+            found.append(_least_needed(replace(base, given=given), needed[0]))
         else:
             found.append(replace(base, given=given, terms=tuple(least)))
     return found
+
+
+def _numbered(item: Item) -> bool:
+    measure = item.measure
+    return measure is not None and len(measure.values) == 1 and measure.op in ("", "==", ">=")
+
+
+def _least_needed(base: Claim, item: Item) -> Claim:
+    """Return that so many are needed: with what needs them, that is the least there is."""
+    if item.measure is None:
+        raise NoItem
+    value, unit = limit_value(item.measure)
+    number = item.measure.thing.expression
+    if not number:
+        raise NoItem
+    return replace(base, mode="least", number=number, value=value, unit=unit)
 
 
 def _needs_always(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """The machine needs something: every build has it."""
     items = builds.items.of(_pieces(frame, match, "list"), frame)
     if match["not"]:
-        terms = tuple(f"not ({_at_least(item)})" for item in items)
-        return [Claim("can", terms, frame.given)]
+        raise NoItem
     if any(item.limit for item in items):
         return builds.claims("always", items, frame)
     return [Claim("always", tuple(_at_least(item) for item in items), frame.given)]
@@ -282,6 +329,9 @@ def _subject_items(builds: Builds, frame: Frame, match: re.Match[str]) -> tuple[
         return (condition_text(piece),)
     found: list[str] = []
     for measure in piece.value:
+        part = builds.book.parts.get(measure.thing.part)
+        if part is not None and getattr(part, "external", None):
+            raise NoItem
         if measure.thing.sort != "parts" or measure.op or measure.thing.absent:
             raise NoItem
         if measure.plural and not measure.values:
@@ -332,7 +382,8 @@ def _runs_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cla
     if not whole.given and not (whole.condition.altitude or whole.condition.inlet):
         raise NoItem
     denied = match["not"] or _builds_mode(frame) == "never"
-    return [_sited(Claim("never" if denied else "can", terms, whole.given), whole.condition)]
+    held = (*terms, *whole.given)
+    return [_sited(Claim("never" if denied else "can", held), whole.condition)]
 
 
 def _limit_at(
@@ -447,6 +498,7 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (r"[MT](?P<can>m)(?P<not>n)?(?P<list>W(?:[|&]W)*)", _settings),
     (rf"(?P<list>{LIST})", _bare),
     (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _place_has),
+    (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _places_have),
     (rf"M?(?P<subject>{LIST})M?m?(?P<not>n)?R(?P<list>{LIST})", _needs),
     (rf"(?P<subject>{LIST})m?(?P<not>n)?X(?P<list>{LIST})", _excludes),
     (rf"(?P<subject>[Tc])m?(?P<not>n)?[DK](?P<list>{LIST})Z?", _drives),
@@ -462,7 +514,8 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (r"[ME]?m?(?P<not>n)?a(?P<list>T)", _fails),
     (r"(?P<list>T)m?(?P<not>n)?f", _fails),
     (r"(?P<list>T)m?(?P<not>n)?B?Y", _left_out),
-    (r"M?m?(?P<not>n)?[KDBZs]?(?P<list>)", _without),
+    (r"M?(?:m(?P<not>n)?[KDBZs]?|[KD])(?P<list>)", _without),
+    (r"M(?P<not>n)[KD](?P<list>)", _without),
     (r"(?P<list>[TW])m?(?P<not>n)?[KDBZ]", _without),
     (rf"(?P<subject>M)m?(?P<not>n)?R(?P<list>{LIST})", _needs_always),
 )

@@ -55,12 +55,21 @@ class Statings:
         """Return the claim that what is stated has a value."""
         if not found or wanted.op in ("~", "most", "least") or not wanted.values:
             raise NoItem
-        op = {"up": "==", "": "=="}.get(wanted.op, wanted.op)
+        op = wanted.op or "=="
         held = FactClaim(name, tuple(found), op, wanted.values, wanted.unit, whose=whose)
         given = tuple(text for text in frame.given if not _line_only(text, name))
+        condition = frame.condition
+        if condition.altitude or (condition.inlet and not _at_life(found, condition.inlet)):
+            raise NoItem
         if frame.sides or frame.at or (given and not all("processors" in t for t in given)):
             raise NoItem
         return Claim("fact", facts=(held,))
+
+
+def _at_life(found: Sequence[Stated], inlet: str) -> bool:
+    """Say whether a temperature is the one that a life is stated for."""
+    texts = [each.note for each in found]
+    return bool(texts) and all(text == inlet for text in texts)
 
 
 def _line_only(text: str, name: str) -> bool:
@@ -70,7 +79,7 @@ def _line_only(text: str, name: str) -> bool:
 
 def _piece(frame: Frame, match: re.Match[str], name: str) -> Measure:
     measures = frame.pieces[match.start(name)].value
-    if len(measures) != 1:
+    if len(measures) != 1 or measures[0].quant == "no":
         raise NoItem
     found: Measure = measures[0]
     return found
@@ -153,7 +162,8 @@ def _number_is(subject: Measure, wanted: Measure, frame: Frame, *, grows: bool) 
         op = "<=" if subject.op == "most" else ">="
         return [_of_number(name, replace(wanted, op=op), frame, can=False)]
     if grows and wanted.op in ("", "up"):
-        found = [replace(wanted, op="", values=(value,)) for value in wanted.values]
+        op = "up" if "K" in frame.letters and len(wanted.values) == 1 else ""
+        found = [replace(wanted, op=op, values=(value,)) for value in wanted.values]
         return [_of_number(name, each, frame, can=True) for each in found]
     if len(wanted.values) > 1:
         found = [replace(wanted, op="", values=(value,)) for value in wanted.values]
@@ -305,6 +315,8 @@ def _generation_of_thing(statings: Statings, frame: Frame, match: re.Match[str])
 
 def _mixed(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """Parts of a kind are mixed, or two parts are combined."""
+    if "u" in frame.letters and not match["not"]:
+        raise NoItem
     piece = frame.pieces[match.start("list")]
     measures = [m for p in frame.pieces if p.letter == "T" for m in p.value]
     mode: Mode = "never" if match["not"] else "can"
@@ -318,7 +330,10 @@ def _mixed(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[C
     )
     if any(len(item.terms) > 1 or item.limit or item.denied for item in items):
         raise NoItem
-    return [Claim(mode, tuple(item.terms[0] for item in items), frame.given)]
+    terms = tuple(item.terms[0] for item in items)
+    if any(item.measure is not None and item.measure.values for item in items):
+        return [Claim(mode, terms, frame.given)]
+    return [Claim(mode, terms[:1], (*terms[1:], *frame.given))]
 
 
 def _extreme(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -402,7 +417,8 @@ def _drive_ports(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequ
     if measure.thing.name != "drive_ports" or not measure.unit:
         raise NoItem
     found = drive_link_rates(statings.book, "")
-    return [statings.fact("link rate", found, measure, frame, measure.thing.many)]
+    claim = statings.fact("link rate", found, measure, frame, measure.thing.many)
+    return [replace(claim, facts=tuple(replace(fact, some=True) for fact in claim.facts))]
 
 
 def _interface(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -495,7 +511,7 @@ def _everywhere(statings: Statings, frame: Frame, match: re.Match[str]) -> Seque
     """Cards of a length in all slots."""
     card, slots = _piece(frame, match, "list"), _piece(frame, match, "field")
     lengths = [f for f in card.thing.filters if f.startswith(("length", "height"))]
-    if slots.thing.name != "slots" or slots.values or len(lengths) != 1 or card.values:
+    if frame.sides != () or slots.thing.name != "slots" or slots.values or len(lengths) != 1 or card.values:
         raise NoItem
     name, _, value = lengths[0].partition("=")
     found = tuple(
@@ -504,7 +520,8 @@ def _everywhere(statings: Statings, frame: Frame, match: re.Match[str]) -> Seque
         for fact in (getattr(slot, name),)
         if fact is not None
     )
-    return [Claim("fact", facts=(FactClaim(f"{name} of slots", found, word=value.strip('"')),))]
+    held = FactClaim(f"{name} of slots", found, word=value.strip('"'), every=True)
+    return [Claim("fact", facts=(held,))]
 
 
 SHAPES: tuple[tuple[str, Builder], ...] = (
@@ -525,7 +542,7 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (r"M?[HB](?P<amount>A)", _loud),
     (r"(?P<subject>[MT])?[HBKD](?P<generation>G)", _generation),
     (r"M?m?(?P<not>n)?[HKB](?P<field>T)Z?", _generation_of_thing),
-    (r"(?P<list>T)m?[KZB]*S(?P<field>T)", _everywhere),
+    (r"(?P<list>T)m?[KZB]*(?P<field>T)", _everywhere),
     (r"M?[um]*(?P<not>n)?x(?P<list>T)(?:&T)*", _mixed),
     (r"(?P<list>T)(?:&T)*V?[um]*(?P<not>n)?B?x", _mixed),
     (r"V(?P<list>T)[um]*(?P<not>n)?B?[Zx]", _mixed),

@@ -1,0 +1,282 @@
+"""Questions in plain words answered: verdict, what it stands on, and a reply to paste."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from baywright.answers.verdicts import Bound, Count, Verdict
+from baywright.desk.asking import Answer, ask
+from baywright.desk.opening import Opened, open_book
+from baywright.desk.proofreading.judging import Finding, natural_conditions
+from baywright.desk.proofreading.proofreading import Proofreader
+from baywright.desk.proofreading.proving import NotSayable
+from baywright.desk.telling import answer_sheet
+from baywright.facts.citation import Citation
+from baywright.facts.fact import Fact
+from baywright.language.claims import Claim
+from baywright.language.questions import Form, Query, Questions
+from baywright.language.saying import conditions_said, yes_or_no
+from baywright.language.stated import Stated
+from baywright.language.things import Thing
+from baywright.laws.wording import capitalised, listed
+from baywright.problems import Mark, Problems
+from baywright.terms import parse
+
+FACT_VERDICTS = {"true": "Yes", "false": "No", "only-if": "Only if"}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """An answer to a question in plain words.
+
+    Args:
+        question: as it was asked.
+        form: the form it has.
+        reading: how it was understood, as an expression or fact.
+        not_understood: words that were not understood; then there is no answer.
+        answer: the answer, one sentence.
+        verdict: the whole verdict, where an engine was asked.
+        facts: the facts it stands on.
+        book: name of the machine.
+        as_of: the day it holds for.
+    """
+
+    question: str
+    form: Form
+    reading: str = ""
+    not_understood: tuple[str, ...] = ()
+    answer: str = ""
+    verdict: Answer | None = None
+    facts: tuple[Citation, ...] = ()
+    book: str = ""
+    as_of: str = ""
+
+    @property
+    def reply(self) -> str:
+        """The answer with its facts, ready to be pasted into a reply."""
+        if self.not_understood:
+            return ""
+        sources = dict.fromkeys(_source(fact) for fact in self.facts if fact.source)
+        lines = [self.answer, f"This holds for the {self.book} as of {self.as_of}."]
+        if sources:
+            lines.append(f"Source: {'; '.join(sources)}.")
+        return " ".join(lines)
+
+
+def _source(fact: Citation) -> str:
+    return f"{fact.source}, {fact.date}" if fact.date else fact.source
+
+
+@dataclass
+class Answerer:
+    """Answers questions in plain words about an open book; opens it once for all of them.
+
+    Args:
+        opened: the book, with day and site.
+    """
+
+    opened: Opened
+    _proofreader: Proofreader = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._proofreader = Proofreader.of(self.opened)
+
+    def ask(self, question: str) -> Told:
+        """Answer a question; one of which a part is not understood has no answer."""
+        query = Questions(self._proofreader.reader).read(question)
+        told = Told(
+            question, query.form, book=self.opened.book.book.name,
+            as_of=self.opened.as_of.isoformat(),
+        )  # fmt: skip
+        if not query.understood:
+            return replace(told, not_understood=query.words)
+        try:
+            return self._answered(query, told)
+        except NotSayable as reason:
+            return replace(told, not_understood=(str(reason),))
+        except Problems as problems:
+            message = str(problems.problems[0].message)
+            return replace(told, not_understood=(message,))
+
+    def _answered(self, query: Query, told: Told) -> Told:
+        if query.expression:
+            return self._by_engine(query, told)
+        forms: Mapping[str, Callable[[Query, Told], Told]] = {
+            "where": self._where,
+            "what-does-it-need": self._needs,
+            "what-if-it-fails": self._fails,
+            "since-when": self._when,
+            "what-changed": self._changed,
+        }
+        return forms.get(query.form, self._by_finding)(query, told)
+
+    def _by_engine(self, query: Query, told: Told) -> Told:
+        claim = query.claims[0] if query.claims else Claim("can")
+        opened = self._proofreader.at(claim.altitude, claim.inlet)
+        answer = ask(opened, query.expression, Mark("question", 1, 1))
+        sheet = answer_sheet(opened, answer)
+        said = _count_said(answer.verdict) or sheet.sentence
+        return replace(
+            told, reading=query.expression, answer=said, verdict=answer,
+            facts=tuple(_grounds(answer.verdict)),
+        )  # fmt: skip
+
+    def _by_finding(self, query: Query, told: Told) -> Told:
+        """Answer by the facts of the book, or by claims that have to hold one by one."""
+        found = [self._proofreader.found(claim) for claim in query.claims]
+        reading = ", ".join(each.claim.text for each in found)
+        bad = [each for each in found if each.kind not in FACT_VERDICTS]
+        if bad:
+            return replace(told, reading=reading, not_understood=(bad[0].said or bad[0].kind,))
+        word = _worst(found)
+        facts = tuple(each for one in found for each in one.facts)
+        answer = yes_or_no(word, facts)
+        return replace(told, reading=reading, answer=answer, facts=self._cited(facts))
+
+    def _cited(self, facts: Sequence[Stated]) -> tuple[Citation, ...]:
+        return self.opened.book.cite(*(fact for each in facts for fact in each.facts))
+
+    def _where(self, query: Query, told: Told) -> Told:
+        """Say in which places a part can be, or on which sides ports are."""
+        thing = query.thing or Thing("parts", "", "", "")
+        reading = f"where {thing.expression}"
+        if thing.sort == "port":
+            return replace(told, reading=reading, answer=self._sides(thing, query.given))
+        homes = [
+            place.name
+            for name, place in self.opened.book.places.items()
+            if self._proofreader.possible((f"{thing.placed((name,)).expression} >= 1", *query.given))
+        ]
+        said = f"It goes in {listed(homes, 'or')}." if homes else "No place takes it."
+        return replace(told, reading=reading, answer=said)
+
+    def _sides(self, thing: Thing, given: Sequence[str]) -> str:
+        found = []
+        for side in ("front", "rear", "inside"):
+            numbers = [n for n in range(20) if self._has_ports(thing, side, n, given)]
+            if numbers and numbers != [0]:
+                found.append(f"{' or '.join(map(str, numbers))} {side}")
+        return f"{capitalised(thing.many)}: {', '.join(found) or 'none'}."
+
+    def _has_ports(self, thing: Thing, side: str, number: int, given: Sequence[str]) -> bool:
+        try:
+            there = f"{replace(thing, sides=(side,)).expression} == {number}"
+            return self._proofreader.possible((there, *given))
+        except NotSayable:
+            return False
+
+    def _needs(self, query: Query, told: Told) -> Told:
+        """Say which conditions hold in every build that has something."""
+        needed = [
+            condition
+            for condition in (*natural_conditions(self._proofreader.judge.prover), *self._kits())
+            if condition not in query.given
+            and not self._proofreader.possible((f"not ({condition})", *query.given))
+            and self._proofreader.possible((f"not ({condition})",))
+        ]
+        said = conditions_said(self.opened.book, needed)
+        answer = f"It needs {listed(said)}." if said else "It needs nothing beside."
+        return replace(told, reading=f"what holds whenever {query.given[0]}", answer=answer)
+
+    def _kits(self) -> Iterator[str]:
+        kits = self.opened.book.parts_of("kit")
+        yield from (f'count("{name}") >= 1' for name in kits if not name.startswith("blank"))
+
+    def _fails(self, query: Query, told: Told) -> Told:
+        """Say whether the machine survives the loss of a supply or a fan, or what goes with a processor."""
+        kind = query.thing.name if query.thing else ""
+        term = {"supply": "supplies_redundant", "fan": "air_redundant"}.get(kind)
+        if term is None:
+            return self._without_processor(told) if kind == "processor" else _lost(told)
+        finding = self._proofreader.found(Claim("always", (term,), query.given))
+        answers = {
+            "true": "It keeps running, in every build.",
+            "false": "It stops, in every build.",
+        }
+        partly = {
+            "supply": "It keeps running while the peak draw is within what the others carry; "
+            "otherwise it stops.",
+            "fan": "It keeps running in builds whose peak draw the other fans carry, in others not.",
+        }
+        answer = answers.get(finding.kind, partly[kind])
+        return replace(told, reading=f"always({term})", answer=answer)
+
+    def _without_processor(self, told: Told) -> Told:
+        book = self.opened.book
+        given = ("processors == 1",)
+        lost = [
+            place.name
+            for name, place in book.places.items()
+            if place.type in ("zone", "slot", "mount")
+            and self._proofreader.possible((f"{name} != empty",))
+            and not self._proofreader.possible((f"{name} != empty", *given))
+        ]
+        said = f"Lost without it: {listed(lost)}." if lost else "Every place can still be used."
+        return replace(told, reading="what processors == 1 rules out", answer=said)
+
+    def _when(self, query: Query, told: Told) -> Told:
+        """Say a date of the machine."""
+        event = query.claims[0].event
+        fact = getattr(self.opened.book.book, event, None)
+        if not isinstance(fact, Fact):
+            return replace(told, not_understood=(f"the book states no {event}",))
+        words = {"ships": "It ships since", "announced": "It was announced on",
+                 "last_order": "It can be ordered until"}  # fmt: skip
+        answer = f"{words[event]} {fact.text}."
+        return replace(
+            told, reading=f"book.{event}", answer=answer, facts=self.opened.book.cite(fact)
+        )
+
+    def _changed(self, query: Query, told: Told) -> Told:
+        """Say how much more of something there is than in the machine before."""
+        before = self.opened.book.book.predecessor
+        if before is None or query.thing is None:
+            return replace(told, not_understood=("the book names no machine before",))
+        older = open_book(
+            self.opened.folder.parent / before, self.opened.setting, self.opened.panel
+        )
+        expression = f"most({query.thing.expression})"
+        now, then = (ask(each, expression).verdict for each in (self.opened, older))
+        if not isinstance(now, Bound) or not isinstance(then, Bound):
+            return replace(told, not_understood=("the most of it is not proven",))
+        difference = now.figure.value - then.figure.value
+        side = "more" if difference >= 0 else "fewer"
+        number = f"{abs(difference).numerator:,}"
+        answer = (
+            f"{number} {side}: {now.figure.value} here, {then.figure.value} in "
+            f"{older.book.book.name}."
+        )
+        return replace(told, reading=f"{expression} here and in {before}", answer=answer)
+
+
+def _lost(told: Told) -> Told:
+    return replace(told, not_understood=("what happens when that fails",))
+
+
+def _worst(found: Sequence[Finding]) -> str:
+    kinds = {each.kind for each in found}
+    return next((kind for kind in ("false", "only-if") if kind in kinds), "true")
+
+
+def _count_said(verdict: Verdict) -> str:
+    if not isinstance(verdict, Count):
+        return ""
+    if len(verdict.over) == 1:
+        return f"{verdict.number}: {listed([row[0] for row in verdict.rows])}."
+    return f"{verdict.number} ways."
+
+
+def _grounds(verdict: Verdict) -> Iterator[Citation]:
+    for name in ("reasons", "always"):
+        for reason in getattr(verdict, name, ()):
+            yield from reason.facts
+
+
+def is_expression(question: str) -> bool:
+    """Say whether a question is written as an expression."""
+    try:
+        parse(question, Mark("question", 1, 1))
+    except Problems:
+        return False
+    return True

@@ -1,0 +1,84 @@
+"""The corpus read and judged: what is called true or false is so, and how much is found.
+
+The held half was not looked at while the grammar was written; only its totals are shown.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from functools import cache
+
+import pytest
+
+from baywright.desk.proofreading.proofreading import Proofreader
+from baywright.language.passages import Passage, Place, Remark
+from tests.desk.demo import opened
+from tests.language.corpus import Half, Statement, all_statements, in_half
+from tests.language.mutations import mutations
+
+FIRM = ("true", "false")
+
+
+@cache
+def proofreader(book: str, day: str, altitude: str, inlet: str) -> Proofreader:
+    return Proofreader.of(opened(book, day, altitude, inlet))
+
+
+def remark(entry: Statement) -> Remark:
+    held = proofreader(entry.book, entry.as_of, entry.altitude, entry.inlet)
+    return held.remark(Passage(entry.text, Place("", 1, 1), 0), correct=False)
+
+
+@cache
+def judged(half: Half) -> Counter[tuple[str, str]]:
+    """Return how often a label met a verdict."""
+    return Counter((e.verdict, remark(e).kind) for e in in_half(all_statements(), half))
+
+
+def figures(half: Half) -> dict[str, float]:
+    """Return precision and recall of what is called true and false."""
+    found = judged(half)
+    called = {k: sum(n for (_, kind), n in found.items() if kind == k) for k in FIRM}
+    right = {k: found[k, k] for k in FIRM}
+    labelled = sum(n for (label, _), n in found.items() if label in FIRM)
+    return {
+        **{f"precision of {k}": right[k] / called[k] for k in FIRM},
+        "recall": sum(right.values()) / labelled,
+    }
+
+
+def wrong(half: Half) -> Iterator[str]:
+    for entry in in_half(all_statements(), half):
+        kind = remark(entry).kind
+        if kind in FIRM and kind != entry.verdict:
+            yield f"{entry.text}: {kind} for {entry.verdict}"
+
+
+@pytest.mark.slow
+@pytest.mark.timeout(600)
+def test_what_is_called_true_or_false_in_the_tuning_half_is_so() -> None:
+    assert list(wrong("tuning")) == []
+    print("tuning half:", figures("tuning"))
+
+
+@pytest.mark.slow
+@pytest.mark.timeout(600)
+def test_the_held_half_in_totals() -> None:
+    shown = figures("held")
+    print("held half:", shown)
+    assert shown["precision of true"] >= 0.98
+    assert shown["precision of false"] >= 0.94
+
+
+@pytest.mark.slow
+@pytest.mark.timeout(900)
+def test_a_true_sentence_with_one_change_is_never_called_true() -> None:
+    passed = [
+        f"{entry.text} -> {each.statement.text}"
+        for entry in in_half(all_statements(), "tuning")
+        if entry.verdict == "true" and remark(entry).kind == "true"
+        for each in mutations(entry)
+        if remark(each.statement).kind == "true"
+    ]
+    assert passed == []
