@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import threading
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -48,6 +49,7 @@ class Shelf:
                 folder = find_book(known[book])
                 held = _state(folder), open_bench(str(folder))
                 self._held[book] = held
+                _set_aside()
             return held[1]
 
 
@@ -55,3 +57,9 @@ def _state(folder: Path) -> int:
     """Return a number that changes when a file of the folder does."""
     files = ((path.name, path.stat()) for path in sorted(folder.glob("*.yaml")))
     return hash(tuple((name, found.st_mtime_ns, found.st_size) for name, found in files))
+
+
+def _set_aside() -> None:
+    """Keep the open books out of the search for garbage, which else stops everybody for it."""
+    gc.collect()
+    gc.freeze()

@@ -6,9 +6,11 @@ import threading
 import time
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from baywright.answers.inquiry import RecheckError, StoppedError
 from baywright.answers.refused import Refusal, Refuser
+from baywright.desk.bench.remembering import Remembered
 from baywright.desk.opening import Opened, open_book
 from baywright.engines.contract import (
     Assumptions,
@@ -35,16 +37,20 @@ class Bench:
     Args:
         opened: the book. Where facts are unknown, it is the first way they could be.
         engine: answers what is possible; several may ask at the same time.
+        pictures: drawings made before.
     """
 
     opened: Opened
     engine: Engine
     _free: Mapping[str, frozenset[int]] = field(default_factory=dict)
-    _refusals: dict[tuple[object, ...], Refusal] = field(default_factory=dict)
+    pictures: Remembered[str] = field(default_factory=lambda: Remembered(512))
+    _refusals: Remembered[Refusal] = field(default_factory=lambda: Remembered(4096))
     _explaining: threading.Lock = field(default_factory=threading.Lock)
 
     def __post_init__(self) -> None:
         self.machine: Machine = self.opened.machine
+        self.by_price: Objective = by_price(self.machine)
+        self._ends: dict[str, Objective] = {}
 
     def warm(self) -> None:
         """Compile the book, so that the first who asks need not wait for it."""
@@ -97,6 +103,20 @@ class Bench:
             raise RecheckError(f"the build found by {self.engine.name} breaks a law")
         return {choice.name: found.values[choice.name] for choice in space.choices}
 
+    def most(self, name: str, chosen: Mapping[str, int]) -> Fraction | None:
+        """Return the most that a total can be with these choices, or ``None`` when nothing fits.
+
+        Raises:
+            KeyError: when the book has no such total.
+            StoppedError: at the limit.
+            RecheckError: when the engine's build breaks a law.
+        """
+        linear = total(self.machine, name)
+        if name not in self._ends:
+            self._ends[name] = Objective(tuple(whole(linear).items())).negated()
+        found = self.least(self._ends[name], chosen)
+        return None if found is None else linear.value(found)
+
     def refusal(self, chosen: Mapping[str, int], choice: str, value: int) -> Refusal:
         """Return why a value is closed; kept, because it is asked again and again.
 
@@ -106,24 +126,18 @@ class Bench:
             RecheckError: when the engines do not agree.
         """
         key = (choice, value, *sorted(chosen.items()))
-        found = self._refusals.get(key)
-        if found is None:
-            panel = self.opened.panel
-            refuser = Refuser(self.machine.space, self.engine, panel.prover, panel.limit)
-            # The prover keeps what it prepared from one question to the next, for one at a time.
-            with self._explaining:
-                found = refuser.explain(chosen, choice, value)
-            self._keep(key, found)
-        return found
+        return self._refusals.get(key, lambda: self._explained(chosen, choice, value))
+
+    def _explained(self, chosen: Mapping[str, int], choice: str, value: int) -> Refusal:
+        panel = self.opened.panel
+        refuser = Refuser(self.machine.space, self.engine, panel.prover, panel.limit)
+        # The prover keeps what it prepared from one question to the next, for one at a time.
+        with self._explaining:
+            return refuser.explain(chosen, choice, value)
 
     def known_refusal(self, chosen: Mapping[str, int], choice: str, value: int) -> Refusal | None:
         """Return why a value is closed if that has been found before, and ``None`` otherwise."""
-        return self._refusals.get((choice, value, *sorted(chosen.items())))
-
-    def _keep(self, key: tuple[object, ...], refusal: Refusal, most: int = 4096) -> None:
-        while len(self._refusals) >= most:
-            self._refusals.pop(next(iter(self._refusals)), None)
-        self._refusals[key] = refusal
+        return self._refusals.known((choice, value, *sorted(chosen.items())))
 
 
 def open_bench(name: str) -> Bench:

@@ -13,8 +13,6 @@ from baywright.desk.bench.standing import Standing
 from baywright.desk.drawing import as_build
 from baywright.desk.judging import margins
 from baywright.desk.size.sized import case_of
-from baywright.engines.contract import Objective
-from baywright.laws.linear import whole
 from baywright.sizing.figure import Limit
 from baywright.sizing.registry import SUBJECTS
 from baywright.units import number
@@ -126,12 +124,17 @@ def _first(limit: Limit) -> float:
 
 
 def _memory(bench: Bench, standing: Standing) -> Iterator[_Amount]:
-    linear = total(bench.machine, "memory")
-    most = bench.least(Objective(tuple(whole(linear).items())).negated(), standing.chosen)
+    beside = "against the most that these choices leave"
+    yield from _up_to_most(bench, standing, "Memory", "memory", "GB", beside)
+
+
+def _up_to_most(
+    bench: Bench, standing: Standing, title: str, name: str, unit: str, beside: str
+) -> Iterator[_Amount]:
+    most = bench.most(name, standing.chosen)
     if most is not None:
-        used, bound = linear.value(standing.shown.values), linear.value(most)
-        beside = "against the most that these choices leave"
-        yield _Amount("Memory", used, bound, "GB", beside, must=False)
+        used = total(bench.machine, name).value(standing.shown.values)
+        yield _Amount(title, used, most, unit, beside, must=False)
 
 
 def _space(standing: Standing) -> Iterator[_Amount]:
@@ -144,10 +147,6 @@ def _space(standing: Standing) -> Iterator[_Amount]:
 
 
 def _price(bench: Bench, standing: Standing) -> Iterator[_Amount]:
-    linear = total(bench.machine, "price")
-    most = bench.least(Objective(tuple(whole(linear).items())).negated(), standing.chosen)
-    if most is not None:
-        used, bound = linear.value(standing.shown.values), linear.value(most)
-        unit = str(bench.machine.book.book.currency)
-        beside = "list price, least and most of the builds left"
-        yield _Amount("Price", used, bound, unit, beside, must=False)
+    unit = str(bench.machine.book.book.currency)
+    beside = "list price, least and most of the builds left"
+    yield from _up_to_most(bench, standing, "Price", "price", unit, beside)

@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 
 from baywright.answers.refused import Refusal
 from baywright.answers.wording import Names
-from baywright.desk.bench.bench import NOTHING, Bench, by_price, total, without
+from baywright.desk.bench.bench import NOTHING, Bench, total, without
 from baywright.desk.bench.standing import Standing
 from baywright.desk.bench.steps import Step
 from baywright.units import number
@@ -178,7 +178,7 @@ class _Maker:
         return "if" if value in self.bench.free[self.choice] else "never"
 
     def _effects(self, value: int) -> Iterator[Effect]:
-        found = self.bench.least(by_price(self.bench.machine), {**self.others, self.choice: value})
+        found = self.bench.least(self.bench.by_price, {**self.others, self.choice: value})
         if found is None:
             return
         before = self.standing.shown.values
@@ -209,7 +209,7 @@ class _Maker:
     def _described(self, gone: Sequence[str], value: int) -> tuple[Change, ...]:
         machine, names = self.bench.machine, Names(self.bench.machine.book)
         given = {**without(self.others, gone), self.choice: value}
-        found = self.bench.least(by_price(machine), given) or {}
+        found = self.bench.least(self.bench.by_price, given) or {}
         return tuple(
             Change(
                 name,

@@ -41,6 +41,22 @@ def picture_of(
     """
     if view not in VIEWS:
         raise problem("no-view", f"There is no view {view!r}.", None, suggestion(view, VIEWS))
+    chosen = () if standing is None else tuple(sorted(standing.chosen.items()))
+    key = (view, width, picked, numbered, standing is None, *chosen)
+    return bench.pictures.get(
+        key, lambda: _drawn(bench, standing, view, width, picked, numbered=numbered)
+    )
+
+
+def _drawn(
+    bench: Bench,
+    standing: Standing | None,
+    view: str,
+    width: float,
+    picked: str,
+    *,
+    numbered: bool,
+) -> str:
     name = str(bench.machine.book.book.name)
     build = build_so_far(bench, standing, name) if standing is not None else None
     shown = picked in views_of_place(bench, view)

@@ -11,7 +11,7 @@ from baywright.answers.inquiry import StoppedError
 from baywright.answers.verdicts import Witness
 from baywright.answers.witnesses import witness
 from baywright.answers.wording import Names
-from baywright.desk.bench.bench import Bench, by_price, elapsed
+from baywright.desk.bench.bench import Bench, elapsed
 from baywright.desk.bench.steps import Step, after
 from baywright.facts.build import Build, Fitted, Item
 from baywright.facts.fact import Fact
@@ -109,7 +109,7 @@ def stand(bench: Bench, steps: Sequence[Step]) -> Standing:
     start = time.perf_counter()
     chosen, taken, refused = _followed(bench, steps)
     options = bench.options(chosen)
-    found = bench.least(by_price(bench.machine), chosen)
+    found = bench.least(bench.by_price, chosen)
     if found is None:
         raise StoppedError(f"{bench.engine.name} showed no build")
     places = tuple(_places(bench, chosen, options, taken))

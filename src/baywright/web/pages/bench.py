@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 from markupsafe import Markup
 
-from baywright.desk.bench.bench import Bench, by_parts, by_price
+from baywright.desk.bench.bench import Bench, by_parts
 from baywright.desk.bench.limits import gauges
 from baywright.desk.bench.offers import Offers, offers
 from baywright.desk.bench.picture import FACES, picture_of, view_of
 from baywright.desk.bench.standing import PlaceNow, Standing, completion, stand
 from baywright.desk.bench.steps import read_steps
+from baywright.engines.contract import Objective
 from baywright.problems import problem
 from baywright.web.access import reader
 from baywright.web.bench_address import BenchAddress
@@ -28,7 +29,10 @@ router = APIRouter(include_in_schema=False)
 WIDE, NARROW, BESIDE = 1376.0, 380.0, 480.0
 """Widths of the drawings [px]: across the page, on a narrow one, and beside the detail."""
 
-OBJECTIVES = {"parts": by_parts, "price": by_price}
+OBJECTIVES: Mapping[str, Callable[[Bench], Objective]] = {
+    "parts": lambda bench: by_parts(bench.machine),
+    "price": lambda bench: bench.by_price,
+}
 """Ways to fill in what is open: with the fewest parts, or for the least price."""
 
 
@@ -75,7 +79,6 @@ def bench_page(request: Request, book: str) -> Response:
         view=view,
         faces=FACES,
         drawing=_drawing(held, view, WIDE, place, "wide"),
-        narrow=_drawing(held, view, NARROW, place, "narrow"),
         gauges=strip,
         said=_said(held, binding.title if binding else "", binding.left if binding else ""),
         may_work=who.may_work,
@@ -149,8 +152,10 @@ def picture(request: Request, book: str, view: str) -> Response:
     reader(request)
     held = on_bench(request, book)
     at = held.address.at
-    svg = picture_of(held.bench, held.standing, view, BESIDE, at, numbered=False)
-    theme = request.query_params.get("theme", "")
+    query = request.query_params
+    width = NARROW if query.get("slim") else BESIDE
+    svg = picture_of(held.bench, held.standing, view, width, at, numbered=False)
+    theme = query.get("theme", "")
     return Response(themed(svg, theme), media_type="image/svg+xml")
 
 
@@ -173,7 +178,7 @@ def complete(request: Request, book: str, by: str = "parts") -> Response:
     if by not in OBJECTIVES:
         message = f"Nothing can be filled in by {by!r}."
         raise problem("no-objective", message, None, f"Known here: {', '.join(OBJECTIVES)}.")
-    found = held.bench.least(OBJECTIVES[by](held.bench.machine), held.standing.chosen)
+    found = held.bench.least(OBJECTIVES[by](held.bench), held.standing.chosen)
     step = completion(held.bench, held.standing, found or held.standing.shown.values)
     after = held.address.after(str(step)) if step.values else held.address
     return RedirectResponse(str(after), status_code=303)
