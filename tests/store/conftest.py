@@ -11,6 +11,7 @@ import pytest
 from pwdlib.hashers.argon2 import Argon2Hasher
 
 from baywright.store import Passwords, Store, open_store
+from baywright.store.tables import Base
 from tests.store.servers import CHOSEN, Server, programs
 
 QUICK = Passwords(Argon2Hasher(time_cost=1, memory_cost=8, parallelism=1))
@@ -47,11 +48,42 @@ def server() -> Iterator[Server]:
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
-def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
-    if request.param == "sqlite":
+def kind(request: pytest.FixtureRequest) -> str:
+    """The kind of database a test runs on: each test on both."""
+    return str(request.param)
+
+
+@pytest.fixture
+def new_url(kind: str, request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """The address of a database without tables."""
+    if kind == "sqlite":
         return f"sqlite:///{tmp_path}/store.sqlite"
     server: Server = request.getfixturevalue("server")
     return server.url(server.database())
+
+
+@pytest.fixture(scope="session")
+def shared(server: Server) -> str:
+    """The address of one database of the server, which tests take in turn."""
+    return server.url(server.database())
+
+
+@pytest.fixture
+def url(kind: str, request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """The address of a store that holds nothing."""
+    if kind == "sqlite":
+        return f"sqlite:///{tmp_path}/store.sqlite"
+    found: str = request.getfixturevalue("shared")
+    with open_store(found) as store:
+        empty(store)
+    return found
+
+
+def empty(store: Store) -> None:
+    """Take out all that a store holds."""
+    with store._engine.begin() as connection:
+        for table in reversed(Base.metadata.sorted_tables):
+            connection.execute(table.delete())
 
 
 @pytest.fixture

@@ -111,8 +111,8 @@ class Server:
             self._process = None
 
     def remove(self) -> None:
-        """Stop it and remove its data."""
-        self.stop()
+        """Stop it and remove its data, which need not be in order for that."""
+        self.stop(signal.SIGQUIT)
         shutil.rmtree(self.folder)
 
     def run(self, command: str, database: str = "postgres") -> None:

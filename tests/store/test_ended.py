@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import shutil
 import signal
 import sqlite3
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -82,8 +84,36 @@ def test_a_sqlite_file_is_sound_after_many_kills(tmp_path: Path) -> None:
     file.close()
 
 
-def test_a_full_disk_under_sqlite(tmp_path: Path) -> None:
-    """The system refuses a write, as it does on a full disk; the limit is the process's own."""
+@pytest.fixture
+def small_disk(tmp_path: Path) -> Iterator[Path]:
+    """A disk of one megabyte, where the tests may mount one."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    mount = ("mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", str(disk))
+    if shutil.which("mount") is None or subprocess.run(mount, check=False).returncode != 0:
+        pytest.skip("no disk can be mounted here; the next test limits the size of files instead")
+    yield disk
+    subprocess.run(("umount", str(disk)), check=True)  # noqa: S607 - as mounted above
+
+
+def test_a_full_disk(small_disk: Path) -> None:
+    url = f"sqlite:///{small_disk}/store.sqlite"
+    ballast = small_disk / "ballast"
+    ballast.write_bytes(bytes(200_000))
+    with start(url, size=5_000) as process:
+        *said, last = rest(process)
+    word, kind, sentence = last.split(maxsplit=2)
+    assert (word, kind) == ("unavailable", "store-full")
+    assert "no room left" in sentence
+    assert len(said) > 10
+    with open_store(url) as store:
+        assert {line.split()[0] for line in said} <= {kept.id for kept in store.builds.of(None)}
+    ballast.unlink()
+    assert_kept(url, said)
+
+
+def test_a_file_that_may_not_grow(tmp_path: Path) -> None:
+    """The system refuses a write; the limit is the process's own."""
     url = f"sqlite:///{tmp_path}/store.sqlite"
     with start(url, most_bytes=1_000_000, size=20_000) as process:
         *said, last = rest(process)

@@ -29,8 +29,8 @@ def run(url: str, *statements: str) -> None:
     engine.dispose()
 
 
-def test_the_steps_lead_to_the_tables_of_the_models(url: str) -> None:
-    engine = connected(url, 1)
+def test_the_steps_lead_to_the_tables_of_the_models(new_url: str) -> None:
+    engine = connected(new_url, 1)
     migrate(engine)
     with engine.connect() as connection:
         context = MigrationContext.configure(
@@ -40,8 +40,8 @@ def test_the_steps_lead_to_the_tables_of_the_models(url: str) -> None:
     engine.dispose()
 
 
-def test_the_steps_can_be_taken_back(url: str) -> None:
-    engine = connected(url, 1)
+def test_the_steps_can_be_taken_back(new_url: str) -> None:
+    engine = connected(new_url, 1)
     migrate(engine)
     with engine.begin() as connection:
         command.downgrade(_config(connection), "base")
@@ -52,14 +52,14 @@ def test_the_steps_can_be_taken_back(url: str) -> None:
     engine.dispose()
 
 
-def test_steps_that_fail_leave_nothing(url: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_steps_that_fail_leave_nothing(new_url: str, monkeypatch: pytest.MonkeyPatch) -> None:
     whole = command.upgrade
 
     def fail(config: object, target: str) -> None:
         whole(config, target)  # type: ignore[arg-type]
         raise RuntimeError("the last step failed")
 
-    engine = connected(url, 1)
+    engine = connected(new_url, 1)
     with monkeypatch.context() as patched:
         patched.setattr(command, "upgrade", fail)
         with pytest.raises(RuntimeError, match="the last step failed"):
@@ -67,19 +67,19 @@ def test_steps_that_fail_leave_nothing(url: str, monkeypatch: pytest.MonkeyPatch
     with engine.connect() as connection:
         assert sa.inspect(connection).get_table_names() == []
     engine.dispose()
-    open_store(url).close()
+    open_store(new_url).close()
 
 
-def test_a_store_of_a_later_release_is_left_alone(url: str) -> None:
-    open_store(url).close()
-    run(url, f"UPDATE {VERSION_TABLE} SET version_num = '9999'")  # noqa: S608 - a constant
-    assert kind_of_refusal(url) == "store-newer"
+def test_a_store_of_a_later_release_is_left_alone(new_url: str) -> None:
+    open_store(new_url).close()
+    run(new_url, f"UPDATE {VERSION_TABLE} SET version_num = '9999'")  # noqa: S608 - a constant
+    assert kind_of_refusal(new_url) == "store-newer"
 
 
-def test_a_database_of_another_program_is_left_alone(url: str) -> None:
-    run(url, "CREATE TABLE invoices (number INTEGER)")
-    assert kind_of_refusal(url) == "store-foreign"
-    engine = connected(url, 1)
+def test_a_database_of_another_program_is_left_alone(new_url: str) -> None:
+    run(new_url, "CREATE TABLE invoices (number INTEGER)")
+    assert kind_of_refusal(new_url) == "store-foreign"
+    engine = connected(new_url, 1)
     with engine.connect() as connection:
         assert sa.inspect(connection).get_table_names() == ["invoices"]
     engine.dispose()

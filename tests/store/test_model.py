@@ -18,9 +18,8 @@ from hypothesis.stateful import (
 )
 
 from baywright.problems import Problems
-from baywright.store import Conflict, Kept, Person, Store, open_store
-from baywright.store.tables import Base
-from tests.store.conftest import QUICK
+from baywright.store import Conflict, Kept, Person, open_store
+from tests.store.conftest import QUICK, empty
 
 NAMES = st.sampled_from(["Anna", "anna", "Ben", "Zoë"])
 ROLES = st.sets(st.sampled_from(["read", "work", "own:f2"]), min_size=1)
@@ -207,12 +206,6 @@ def all_of(person: Person) -> set[str]:
     if "own:f2" in person.roles:
         return {"own:f2", "work", "read"}
     return {"work", "read"} if "work" in person.roles else set(person.roles)
-
-
-def empty(store: Store) -> None:
-    with store._engine.begin() as connection:
-        for table in reversed(Base.metadata.sorted_tables):
-            connection.execute(table.delete())
 
 
 def test_any_order_of_calls(url: str) -> None:

@@ -74,11 +74,11 @@ def test_one_of_many_removes_a_build(store: Store) -> None:
     assert store.builds.get(build) is not None
 
 
-def test_many_programs_open_a_new_store(url: str) -> None:
+def test_many_programs_open_a_new_store(new_url: str) -> None:
     def open_and_keep(number: int) -> str:
-        with open_store(url, passwords=QUICK) as store:
+        with open_store(new_url, passwords=QUICK) as store:
             return store.builds.keep(f"{number}", "f2", "text", "").id
 
     made = at_once(6, open_and_keep)
-    with open_store(url) as store:
+    with open_store(new_url) as store:
         assert {kept.id for kept in store.builds.of(None)} == set(made)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+import threading
 import unicodedata
 from functools import cached_property
 
@@ -16,6 +17,8 @@ LEAST_PASSWORD = 12
 """Characters a password must have."""
 MOST_PASSWORD = 1024
 """Characters it may have; without an end, digesting one could keep the server busy."""
+MOST_AT_ONCE = 4
+"""Digests made at the same time. Each takes 64 MiB, and anybody may try to sign in."""
 
 
 class Passwords:
@@ -28,6 +31,7 @@ class Passwords:
 
     def __init__(self, hasher: Argon2Hasher | None = None) -> None:
         self._hash = PasswordHash((hasher or Argon2Hasher(),))
+        self._turns = threading.BoundedSemaphore(MOST_AT_ONCE)
 
     def digest(self, password: str) -> str:
         """Return the digest to keep of a new password.
@@ -41,7 +45,8 @@ class Passwords:
             message = f"The password has {len(password):,} characters."
             hint = f"Give {LEAST_PASSWORD} to {MOST_PASSWORD:,}; a few words are a good one."
             raise problem("password", message, None, hint)
-        return self._hash.hash(_normal(password))
+        with self._turns:
+            return self._hash.hash(_normal(password))
 
     def check(self, password: str, digest: str | None) -> tuple[bool, str | None]:
         """Say whether a password is right, and give a better digest where there is one.
@@ -56,7 +61,8 @@ class Passwords:
         """
         if len(password) > MOST_PASSWORD or not is_plain(password):
             return False, None
-        right, better = self._hash.verify_and_update(_normal(password), digest or self._nobody)
+        with self._turns:
+            right, better = self._hash.verify_and_update(_normal(password), digest or self._nobody)
         return right and digest is not None, better if digest is not None else None
 
     @cached_property

@@ -44,7 +44,7 @@ class Transactions:
         Raises:
             StoreUnavailable: when it cannot be kept now.
         """
-        with Session(self._writes, expire_on_commit=False) as session:
+        with told(self.place), Session(self._writes, expire_on_commit=False) as session:
             with told(self.place):
                 yield session
                 session.flush()
