@@ -200,7 +200,9 @@ def _unfolded(block: Block, odds: Odds, build: int, label: str) -> Tree:
         case One():
             return Event(name, _at(odds(block.yearly), build))
         case Several():
-            count, spare = int(_at(block.count, build)), int(_at(block.spare, build))
+            count = int(_at(block.count, build))
+            # Of none there is nothing to spare, whatever the site asks for or leaves open.
+            spare = int(_at(block.spare, build)) if count else 0
             labels = [f"{label} {i}" if count > 1 else label for i in range(1, count + 1)]
             copies = tuple(_unfolded(block.each, odds, build, each) for each in labels)
             return Gate(name, max(spare, 0) + 1, copies)
