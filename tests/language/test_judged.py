@@ -5,6 +5,7 @@ The held half was not looked at while the grammar was written; only its totals a
 
 from __future__ import annotations
 
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from functools import cache
@@ -59,14 +60,14 @@ def wrong(half: Half) -> Iterator[str]:
 @pytest.mark.timeout(600)
 def test_what_is_called_true_or_false_in_the_tuning_half_is_so() -> None:
     assert list(wrong("tuning")) == []
-    print("tuning half:", figures("tuning"))
+    sys.stdout.write(f"tuning half: {figures('tuning')}\n")
 
 
 @pytest.mark.slow
 @pytest.mark.timeout(600)
 def test_the_held_half_in_totals() -> None:
     shown = figures("held")
-    print("held half:", shown)
+    sys.stdout.write(f"held half: {shown}\n")
     assert shown["precision of true"] >= 0.98
     assert shown["precision of false"] >= 0.94
 

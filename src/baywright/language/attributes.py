@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
-from baywright.facts.parts import Part, Supply
+from baywright.facts.parts import Part, Processor, Supply
 from baywright.language.things import Thing, written
 from baywright.units import Quantity, UnitError
 
@@ -56,9 +56,8 @@ def with_cores(book: Book, thing: Thing, cores: Fraction) -> Thing | None:
     """Return processors of a number of cores."""
     if thing.name != "processor":
         return None
-    matching = [
-        name for name in _parts(book, thing) if _known(getattr(book.parts[name], "cores")) == cores
-    ]
+    parts = {n: p for n, p in book.parts.items() if isinstance(p, Processor)}
+    matching = [n for n in _parts(book, thing) if n in parts and parts[n].cores.value == cores]
     return _narrowed(thing, matching, f"cores == {written(cores, '')}")
 
 

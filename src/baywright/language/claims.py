@@ -69,6 +69,7 @@ class Claim:
         open_scope: whether a total of ports names no scope though there are several.
         absent: whether something is claimed that the book does not have at all.
         needs: whether what is claimed is said to be needed, so that it must not hold anyway.
+        unsure: whether it may mean every build as well, so that some build does not make it true.
         bare: whether it stands without a verb, so that it has to be possible before all else.
         day: a date that is claimed.
         month_only: whether only the month is claimed.
@@ -90,6 +91,7 @@ class Claim:
     absent: bool = False
     bare: bool = False
     needs: bool = False
+    unsure: bool = False
     day: datetime.date | None = None
     month_only: bool = False
     event: str = ""
@@ -113,8 +115,8 @@ class Claim:
             given = f", given={_all(self.given)}" if self.given else ""
             return f"{self.mode}({self.number}{given}) == {written(self.value, self.unit)}"
         if self.mode == "always":
-            claim = _all(self.terms)
-            return f"always(implies({_all(self.given)}, {claim}))" if self.given else f"always({claim})"
+            claim, given = _all(self.terms), _all(self.given)
+            return f"always(implies({given}, {claim}))" if self.given else f"always({claim})"
         word = "can" if self.mode == "can" else "not can"
         return f"{word}({_all((*self.terms, *self.given))})"
 

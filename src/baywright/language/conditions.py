@@ -47,12 +47,12 @@ class Conditions:
         if slot.has("setting") and slot.text.casefold().startswith(("on ", "in ")):
             found_setting = self._simple_state(slot)
             if found_setting is not None:
-                return self._covering(slots, at, slot, (found_setting, at + 1))
+                return self._covering(slots, at, (found_setting, at + 1))
         readers = (self._site, self._per, self._state, self._without, self._introduced)
         for reader in readers:
             found = reader(slots, at)
             if found is not None:
-                return self._covering(slots, at, slot, found)
+                return self._covering(slots, at, found)
         return None
 
     def date(self, slots: Sequence[Slot], at: int) -> tuple[Date, int] | None:
@@ -66,7 +66,7 @@ class Conditions:
         token = slots[here].token
         return Date(token.date, token.month_only, word), here + 1
 
-    def _covering(self, slots: Sequence[Slot], at: int, slot: Slot, found: Read) -> Read:
+    def _covering(self, slots: Sequence[Slot], at: int, found: Read) -> Read:
         condition, after = found
         said = " ".join(each.text for each in slots[at:after])
         return replace(condition, said=condition.said or said), after
@@ -84,10 +84,8 @@ class Conditions:
             return Condition(f'line == "{slots[here].of("line")[0]}"'), here + 1
         if not starts:
             return None
-        low = None
-        if slots[here].has("number") and here + 2 < len(slots) and slots[here + 2].has("amount"):
-            if slots[here + 1].has("dash") or slots[here + 1].text == "to":
-                low, here = slots[here].token.number, here + 2
+        low = slots[here].token.number if _is_range(slots, here) else None
+        here += 2 if low is not None else 0
         if not slots[here].has("amount"):
             return None
         condition = _of_amount(low, slots[here].token.number, slots[here].token.unit)
@@ -166,9 +164,7 @@ class Conditions:
         expression = given_of(found[0][0])
         return (Condition(expression), found[1]) if expression else None
 
-    def state_of_build(
-        self, slots: Sequence[Slot], at: int, *, fitted: bool = True
-    ) -> Read | None:
+    def state_of_build(self, slots: Sequence[Slot], at: int, *, fitted: bool = True) -> Read | None:
         """Read what a build can be: both processors, the display, variant E, model F2-b.
 
         Args:
@@ -218,12 +214,12 @@ class Conditions:
 
     def _per_channel(self, measure: Measure, after: int) -> Read | None:
         """Read one or two modules per channel: the fullest channel has that many."""
-        banks = [p for p in self.nouns.book.places.items() if isinstance(p[1], Bank)]
+        banks = list(self.nouns.book.places_of(Bank).items())
         if measure.thing.name != "memory" or measure.op or not banks:
             return None
         name, bank = banks[0]
         first = f"count(memory, at={name})"
-        expressions = {
+        expressions: dict[tuple[Fraction, ...], str] = {
             (Fraction(1),): f"{first} <= {bank.channels.known}",
             (Fraction(2),): f"{first} > {bank.channels.known}",
         }
@@ -239,6 +235,13 @@ class Conditions:
         if slot.has("model"):
             return Condition(f'from_model("{slot.of("model")[0]}")')
         return None
+
+
+def _is_range(slots: Sequence[Slot], at: int) -> bool:
+    """Say whether a range such as 200 to 240 V starts here."""
+    if at + 2 >= len(slots) or not slots[at].has("number") or not slots[at + 2].has("amount"):
+        return False
+    return slots[at + 1].has("dash") or slots[at + 1].text == "to"
 
 
 def given_of(measure: Measure) -> str:

@@ -199,9 +199,8 @@ def _tidied(pieces: Sequence[Piece]) -> Iterator[Piece]:
             stronger = held is None or piece.letter == "|" or held.letter in ",;"
             held = piece if stronger else held
             continue
-        if held is not None and last is not None and last.letter in _LISTED:
-            if piece.letter in _LISTED:
-                yield Piece("|" if held.letter == "|" else "&", held.value, held.text)
+        if held is not None and last is not None and {last.letter, piece.letter} <= _LISTED:
+            yield Piece("|" if held.letter == "|" else "&", held.value, held.text)
         held = None
         yield piece
         last = piece

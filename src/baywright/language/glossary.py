@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from baywright.facts.book import Book
-from baywright.facts.parts import KINDS
+from baywright.facts.parts import KINDS, Supply
 from baywright.language.tokens import Token, tokens
 from baywright.language.trade import NOUNS, WORDS
 
@@ -148,35 +148,45 @@ def _shares_word(book: Book, related: Mapping[str, Book]) -> bool:
 
 
 def _of_book(book: Book) -> Iterator[tuple[str, str, str]]:
-    for name, part in book.parts.items():
-        # A name that starts with a number, such as 64 GB module, is read as number and kind.
-        for phrase in (each for each in (name, part.name) if not each[0].isdigit()):
-            yield from ((form, "parts", name) for form in (phrase, plural(phrase)))
-    for name, place in book.places.items():
-        yield name, "id", name
-        if place.type not in ("supplies", "fans"):
-            yield place.name, "place", name
-    for name, line in book.power.lines.items():
-        yield line.name, "line", name
-    insides = {str(place.inside) for place in book.places.values() if place.inside}
-    for inside in insides - {"cover", "lid", "air guide"}:
-        held = [name for name, place in book.places.items() if place.inside == inside]
-        yield inside, "place", " ".join(held)
-    for key, setting in book.settings.items():
-        if key == "system":
-            for value, words in setting.values.items():
-                yield words.known, "setting", f"{key}={value}"
-    for name, model in book.models.items():
-        yield from ((phrase, "model", name) for phrase in (model.name, f"model {model.name}"))
-    for part in book.parts_of("supply").values():
-        if getattr(part, "inlet"):
-            yield str(getattr(part, "inlet")), "inlet_type", str(getattr(part, "inlet"))
+    yield from _of_parts(book)
+    yield from _of_places(book)
+    yield from _of_settings(book)
     for maker in (book.book.maker, book.book.maker.split()[0]):
         yield from ((phrase, "stop", "") for phrase in (maker, f"{maker}'s"))
     for key, phrases in book.words.items():
         for phrase in phrases:
             sort, value = _named(book, key)
             yield from ((form, sort, value) for form in (phrase, plural(phrase)))
+
+
+def _of_parts(book: Book) -> Iterator[tuple[str, str, str]]:
+    for name, part in book.parts.items():
+        # A name that starts with a number, such as 64 GB module, is read as number and kind.
+        for phrase in (each for each in (name, part.name) if not each[0].isdigit()):
+            yield from ((form, "parts", name) for form in (phrase, plural(phrase)))
+        if isinstance(part, Supply) and part.inlet:
+            yield part.inlet, "inlet_type", part.inlet
+    for name, model in book.models.items():
+        yield from ((phrase, "model", name) for phrase in (model.name, f"model {model.name}"))
+
+
+def _of_places(book: Book) -> Iterator[tuple[str, str, str]]:
+    for name, place in book.places.items():
+        yield name, "id", name
+        if place.type not in ("supplies", "fans"):
+            yield place.name, "place", name
+    insides = {str(place.inside) for place in book.places.values() if place.inside}
+    for inside in insides - {"cover", "lid", "air guide"}:
+        held = [name for name, place in book.places.items() if place.inside == inside]
+        yield inside, "place", " ".join(held)
+
+
+def _of_settings(book: Book) -> Iterator[tuple[str, str, str]]:
+    for name, line in book.power.lines.items():
+        yield line.name, "line", name
+    system = book.settings.get("system")
+    for value, words in system.values.items() if system else ():
+        yield words.known, "setting", f"system={value}"
 
 
 def _named(book: Book, key: str) -> tuple[str, str]:

@@ -47,6 +47,34 @@ class _Prefix:
     generation: str = ""
     side: str | None = None
 
+    def take(self, slot: Slot, *, head_follows: bool) -> bool:
+        """Take a phrase in; say whether it belongs before the head."""
+        counted = bool(self.numbers or self.amounts)
+        if slot.has("stop") or (slot.has("times") and self.numbers):
+            return True
+        if slot.has("op") and not counted:
+            self.op = slot.of("op")[0]
+        elif slot.has("quant"):
+            self.quant = slot.of("quant")[0]
+        elif slot.has("ordinal") and not self.numbers:
+            self.op, self.numbers = ">", [Fraction(slot.of("ordinal")[0]) - 1]
+        else:
+            return self._take_attribute(slot, head_follows=head_follows) or (
+                slot.has("link", "of") and (counted or bool(self.quant))
+            )
+        return True
+
+    def _take_attribute(self, slot: Slot, *, head_follows: bool) -> bool:
+        if slot.has("generation"):
+            self.generation = slot.of("generation")[0]
+        elif slot.has("filter"):
+            self.filters.append(slot.of("filter")[0])
+        elif slot.has("side") and head_follows:
+            self.side = slot.of("side")[0]
+        else:
+            return False
+        return True
+
 
 @dataclass(frozen=True)
 class Nouns:
@@ -91,38 +119,16 @@ class Nouns:
         return prefix, here
 
     def _step(self, prefix: _Prefix, slots: Sequence[Slot], here: int) -> int:
+        """Take one phrase into the prefix; return the same position where it ends."""
         slot = slots[here]
         if _is_head(slot) and not slot.has("op"):
             return here
-        if slot.has("stop") or (slot.has("times") and prefix.numbers):
-            return here + 1
-        if slot.has("op") and not prefix.numbers and not prefix.amounts:
-            prefix.op = slot.of("op")[0]
-            return here + 1
-        if slot.has("quant"):
-            prefix.quant = slot.of("quant")[0]
-            return here + 1
         if slot.has("number") or slot.has("amount") or slot.has("count"):
             return _numbers(prefix, slots, here)
-        if slot.has("ordinal") and not prefix.numbers:
-            prefix.op, prefix.numbers = ">", [Fraction(slot.of("ordinal")[0]) - 1]
-            return here + 1
-        if slot.has("generation"):
-            prefix.generation = slot.of("generation")[0]
-            return here + 1
-        if slot.has("filter"):
-            prefix.filters.append(slot.of("filter")[0])
-            return here + 1
-        if slot.has("side") and here + 1 < len(slots) and _is_head(slots[here + 1]):
-            prefix.side = slot.of("side")[0]
-            return here + 1
-        if slot.has("link", "of") and (prefix.amounts or prefix.numbers or prefix.quant):
-            return here + 1
-        return here
+        head_follows = here + 1 < len(slots) and _is_head(slots[here + 1])
+        return here + prefix.take(slot, head_follows=head_follows)
 
-    def _head(
-        self, slots: Sequence[Slot], at: int, prefix: _Prefix
-    ) -> tuple[list[Thing], int]:
+    def _head(self, slots: Sequence[Slot], at: int, prefix: _Prefix) -> tuple[list[Thing], int]:
         if at >= len(slots):
             return [], at
         slot = slots[at]
@@ -175,7 +181,9 @@ class Nouns:
         for text in prefix.filters:
             things = [with_filter(self.book, t, text) if t else None for t in things]
         if prefix.cores:
-            things = [with_cores(self.book, t, c) if t else None for t in things for c in prefix.cores]
+            things = [
+                with_cores(self.book, t, c) if t else None for t in things for c in prefix.cores
+            ]
         if prefix.amounts and head.sort in ("parts", "port"):
             things = [
                 with_amount(self.book, t, number, unit) if t else None

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from baywright.facts.places import Bank, Position, Socket, Supplies
+from baywright.facts.places import Bank, PlaceBase, Position, Socket, Supplies
 from baywright.language.claims import Claim
 from baywright.language.frames import Frame, frame
 from baywright.language.pieces import Piece, unknown
@@ -136,7 +136,7 @@ class Questions:
         number = next((n for word, n in fixed.items() if word in text.casefold()), "")
         for held in self._frames(_without_opening(text)):
             try:
-                found = self._number(held, number, text)
+                found = self._number(held, number)
             except NoItem:
                 continue
             if found is not None:
@@ -145,7 +145,7 @@ class Questions:
                 return Query(form, expression, thing=found, given=held.given)
         return Query(form, words=self._left(text))
 
-    def _number(self, held: Frame, fixed: str, text: str) -> Thing | None:
+    def _number(self, held: Frame, fixed: str) -> Thing | None:
         """Return the number that is asked for."""
         if fixed:
             rest = [p for p in held.pieces if p.letter not in "MmuKHBZwoqs"]
@@ -198,7 +198,9 @@ class Questions:
             return tuple(name for name, p in book.places.items() if p.type == "zone")
         if thing.part or thing.filters:
             return ()
-        models = {"processor": Socket, "memory": Bank, "memory_sockets": Bank, "supply": Supplies}
+        models: dict[str, type[PlaceBase]] = {
+            "processor": Socket, "memory": Bank, "memory_sockets": Bank, "supply": Supplies,
+        }  # fmt: skip
         model = models.get(thing.name)
         if model is not None:
             return tuple(book.places_of(model))[:1]
@@ -290,8 +292,12 @@ def _without_opening(text: str) -> str:
 
 def _positive(text: str) -> str:
     """Return a why-not question as the question whether it can be."""
-    bare = re.sub(r"(?i)^what (?:stops|keeps|prevents) (?:me|us|you|one|it) from\s*", "you can fit ", text)
-    bare = re.sub(r"(?i)^(you can) fit (?:fitting|having|using|taking|putting)\s+", r"\1 fit ", bare)
+    bare = re.sub(
+        r"(?i)^what (?:stops|keeps|prevents) (?:me|us|you|one|it) from\s*", "you can fit ", text
+    )
+    bare = re.sub(
+        r"(?i)^(you can) fit (?:fitting|having|using|taking|putting)\s+", r"\1 fit ", bare
+    )
     bare = re.sub(r"(?i)^why (?:can't|cannot|can not|can|won't|may)\s+", "can ", bare)
     bare = re.sub(r"(?i)^why (?:does|do|is|are|isn't|will)\s+", "can ", bare)
     bare = re.sub(r"(?i)^why not\s+", "", bare)
@@ -301,9 +307,9 @@ def _positive(text: str) -> str:
 _LEADS = re.compile(
     r"(?i)^(?:and|so|but)\s+|^(?:with [^,]+),\s*(?=(?:can|does|do|is|are|will|may)\b)"
 )
-_MODALS = frozenset("can could may might will would should".split())
-_PLAIN = frozenset("does do did".split())
-_BE = frozenset("is are has have was were".split())
+_MODALS = frozenset(["can", "could", "may", "might", "will", "would", "should"])
+_PLAIN = frozenset(["does", "do", "did"])
+_BE = frozenset(["is", "are", "has", "have", "was", "were"])
 
 
 def _statements(text: str) -> Iterator[str]:

@@ -14,7 +14,9 @@ from baywright.language.frames import Frame, clauses, frame
 from baywright.language.glossary import Glossary, Slot
 from baywright.language.nouns import Nouns
 from baywright.language.pieces import Piece, Pieces, unknown
-from baywright.language.shapes import builds, stating
+from baywright.language.shapes import builds, features, limits, states, stating
+from baywright.language.shapes.building import Builds
+from baywright.language.shapes.facts import Statings
 from baywright.language.shapes.items import Items, NoItem
 from baywright.language.things import Measure
 from baywright.terms import Vocabulary
@@ -22,8 +24,25 @@ from baywright.terms import Vocabulary
 MOST_SLOTS = 60
 """A sentence of more phrases than this is not read."""
 
+OF_BUILDS = (builds.SHAPES, states.SHAPES)
+OF_FACTS = (stating.SHAPES, features.SHAPES, limits.SHAPES)
+"""Shapes of clauses, by what their claims are put together with."""
+
 CONTENT = frozenset(
-    "kind parts feature port figure field place setting model line amount condition".split()
+    [
+        "kind",
+        "parts",
+        "feature",
+        "port",
+        "figure",
+        "field",
+        "place",
+        "setting",
+        "model",
+        "line",
+        "amount",
+        "condition",
+    ]
 )
 """Sorts of phrase that make a sentence one about a machine."""
 
@@ -76,16 +95,23 @@ class Reader:
 
     @cached_property
     def _shapes(self) -> tuple[_Shape, ...]:
-        of_builds, of_facts = builds.Builds(self.book), stating.Statings(self.book)
-        return (
-            *((re.compile(p), _bound(made, of_builds)) for p, made in builds.SHAPES),
-            *((re.compile(p), _bound(made, of_facts)) for p, made in stating.SHAPES),
+        about_builds, about_facts = Builds(self.book), Statings(self.book)
+        return tuple(
+            (re.compile(pattern), _bound(made, builder))
+            for tables, builder in ((OF_BUILDS, about_builds), (OF_FACTS, about_facts))
+            for table in tables
+            for pattern, made in table
         )
 
     def read(self, text: str) -> Reading:
         """Read a sentence."""
         slots = self.glossary.slots(" ".join(text.split()))
-        named = {name for slot in slots for name in slot.of("machine") if name or slot.token.text[0].isupper()}
+        named = {
+            name
+            for slot in slots
+            for name in slot.of("machine")
+            if name or slot.token.text[0].isupper()
+        }
         if len(named) == 1 and "" not in named:
             return Reading((), machine=named.pop())
         about = any(sort in CONTENT for slot in slots for sort in slot.senses)
@@ -162,5 +188,5 @@ def joined(before: tuple[Claim, ...], claims: tuple[Claim, ...]) -> tuple[Claim,
 
 def _bound(
     made: Callable[..., Sequence[Claim]], builder: object
-) -> Callable[[Frame, "re.Match[str]"], Sequence[Claim]]:
+) -> Callable[[Frame, re.Match[str]], Sequence[Claim]]:
     return lambda held, match: made(builder, held, match)

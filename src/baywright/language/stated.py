@@ -9,7 +9,7 @@ from typing import Any
 
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
-from baywright.facts.parts import Card, Part, Supply
+from baywright.facts.parts import Cage, MemoryModule, Part, Processor, Supply
 from baywright.facts.places import Bank, Mount, Slot, Socket, Supplies, Zone
 from baywright.language.attributes import parts_of
 from baywright.language.things import Condition, Thing
@@ -165,9 +165,10 @@ def drive_link_rates(book: Book, interface: str) -> list[Stated]:
     """Return the signalling rates of the bays that hold drives of an interface, or of any."""
     return [
         Stated(f"parts.{name}.link_rate", fact.known, part.name, (fact,))
-        for name, part in book.parts_of("cage").items()
-        for fact in (getattr(part, "link_rate"),)
-        if fact is not None and (not interface or interface in getattr(part, "holds"))
+        for name, part in book.parts.items()
+        if isinstance(part, Cage) and (not interface or interface in part.holds)
+        for fact in (part.link_rate,)
+        if fact is not None
     ]
 
 
@@ -180,14 +181,15 @@ def generations(book: Book, subject: str) -> dict[str, str]:
     """
     if subject == "memory":
         return {
-            f"parts.{name}.generation": str(getattr(part, "generation"))
-            for name, part in book.parts_of("memory").items()
+            f"parts.{name}.generation": part.generation
+            for name, part in book.parts.items()
+            if isinstance(part, MemoryModule)
         }
     if subject == "lanes":
         return {
-            f"parts.{name}.lane_generation": str(getattr(part, "lane_generation"))
-            for name, part in book.parts_of("processor").items()
-            if getattr(part, "lane_generation")
+            f"parts.{name}.lane_generation": part.lane_generation
+            for name, part in book.parts.items()
+            if isinstance(part, Processor) and part.lane_generation
         }
     return {
         f"places.{name}.generation": str(slot.generation)
@@ -210,9 +212,7 @@ def features(book: Book, thing: Thing, condition: Condition) -> list[Stated]:
     if condition.per not in ("", "processor"):
         return []
     owners = _owners(book, condition)
-    totals = {
-        owner: sum(counted(book, thing, owner)) for owner in (*book.places_of(Socket), "")
-    }
+    totals = {owner: sum(counted(book, thing, owner)) for owner in (*book.places_of(Socket), "")}
     if condition.per == "processor":
         values = {totals[owner] for owner in book.places_of(Socket)}
     else:
@@ -234,9 +234,9 @@ def _sockets(book: Book, thing: Thing, owner: str) -> Iterator[int]:
 def _slots(book: Book, thing: Thing, owner: str) -> Iterator[int]:
     for slot in book.places_of(Slot).values():
         network = "network" in slot.takes
-        if (slot.owner or "") == owner and network == (thing.name == "network_positions"):
-            if _has(slot, thing):
-                yield slot.positions.known if slot.positions else 1
+        wanted = network == (thing.name == "network_positions") and _has(slot, thing)
+        if (slot.owner or "") == owner and wanted:
+            yield slot.positions.known if slot.positions else 1
 
 
 def _has(slot: Slot, thing: Thing) -> bool:
@@ -250,7 +250,8 @@ def _has(slot: Slot, thing: Thing) -> bool:
 
 def _lanes(book: Book, thing: Thing, owner: str) -> Iterator[int]:
     if owner:
-        counts = {getattr(part, "lanes").known for part in book.parts_of("processor").values()}
+        processors = [p for p in book.parts.values() if isinstance(p, Processor)]
+        counts = {part.lanes.known for part in processors if part.lanes is not None}
         yield from counts if len(counts) == 1 else ()
 
 
@@ -283,11 +284,6 @@ _COUNTS = {
     "supply_bays": _supply_bays, "boards": _boards,
 }  # fmt: skip
 """How each feature is counted for an owner, or for none."""
-
-
-def is_card(part: Part) -> bool:
-    """Say whether a part is a card."""
-    return isinstance(part, Card)
 
 
 def _plain(value: object) -> Quantity | Fraction | str:

@@ -14,9 +14,20 @@ from baywright.units.lookup import spellings
 
 TokenKind = Literal["word", "number", "amount", "date", "sign"]
 
-MONTHS = (
-    "january february march april may june july august september october november december"
-).split()
+MONTHS = [
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+]
 
 LONG_UNITS = {
     "gigabytes": "GB", "gigabyte": "GB", "terabytes": "TB", "terabyte": "TB",
@@ -40,8 +51,29 @@ NOT_UNITS = frozenset({"in", "d", "h", "L", "l", "B", "b/s", "um", "us", "deg"})
 NUMBER_WORDS = {
     word: value
     for value, word in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
-        "fifteen sixteen seventeen eighteen nineteen twenty".split()
+        [
+            "zero",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+            "twenty",
+        ]
     )
 } | {"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 
@@ -64,7 +96,8 @@ def _pattern(currency: str) -> re.Pattern[str]:
         rf"|(?P<amount>(?:{_NUMBER}))(?:\s|-|\N{{NO-BREAK SPACE}})?(?P<unit>(?-i:{units}))"
         rf"(?![A-Za-z0-9/])"
         rf"|(?P<number>{_NUMBER})(?![A-Za-z])"
-        rf"|(?P<word>[A-Za-z][A-Za-z0-9]*(?:['\N{{RIGHT SINGLE QUOTATION MARK}}][a-z]+)?|\d+[A-Za-z]\w*)"
+        rf"|(?P<word>[A-Za-z][A-Za-z0-9]*(?:['\N{{RIGHT SINGLE QUOTATION MARK}}][a-z]+)?"
+        rf"|\d+[A-Za-z]\w*)"
         rf"|(?P<sign>\S)",
         re.IGNORECASE,
     )

@@ -146,10 +146,14 @@ class Answerer:
         homes = [
             place.name
             for name, place in self.opened.book.places.items()
-            if self._proofreader.possible((f"{thing.placed((name,)).expression} >= 1", *query.given))
+            if self._can_be_at(thing, name, query.given)
         ]
         said = f"It goes in {listed(homes, 'or')}." if homes else "No place takes it."
         return replace(told, reading=reading, answer=said)
+
+    def _can_be_at(self, thing: Thing, place: str, given: Sequence[str]) -> bool:
+        there = f"{thing.placed((place,)).expression} >= 1"
+        return self._proofreader.possible((there, *given))
 
     def _sides(self, thing: Thing, given: Sequence[str]) -> str:
         found = []
@@ -184,7 +188,7 @@ class Answerer:
         yield from (f'count("{name}") >= 1' for name in kits if not name.startswith("blank"))
 
     def _fails(self, query: Query, told: Told) -> Told:
-        """Say whether the machine survives the loss of a supply or a fan, or what goes with a processor."""
+        """Say what the loss of a supply, a fan or a processor means."""
         kind = query.thing.name if query.thing else ""
         term = {"supply": "supplies_redundant", "fan": "air_redundant"}.get(kind)
         if term is None:
@@ -197,7 +201,7 @@ class Answerer:
         partly = {
             "supply": "It keeps running while the peak draw is within what the others carry; "
             "otherwise it stops.",
-            "fan": "It keeps running in builds whose peak draw the other fans carry, in others not.",
+            "fan": "It keeps running in builds whose draw the other fans carry, in others not.",
         }
         answer = answers.get(finding.kind, partly[kind])
         return replace(told, reading=f"always({term})", answer=answer)

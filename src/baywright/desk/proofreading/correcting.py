@@ -188,7 +188,10 @@ class Corrector:
 
 def _other_units(claim: Claim, text: str) -> Iterator[str]:
     """Yield the sentence with the unit of what is stated, or with other units of that kind."""
-    wanted = [(f.unit, f.values) for f in claim.facts] + [(m.unit, m.values) for m in claim.measures]
+    wanted = [
+        *((fact.unit, fact.values) for fact in claim.facts),
+        *((measure.unit, measure.values) for measure in claim.measures),
+    ]
     known = [s.value.unit for f in claim.facts for s in f.stated if isinstance(s.value, Quantity)]
     for unit, values in wanted:
         spelled = [*known, *(u.spelling for u in _kin(unit))]

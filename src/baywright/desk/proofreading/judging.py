@@ -9,10 +9,11 @@ from fractions import Fraction
 from baywright.answers.inquiry import StoppedError
 from baywright.desk.proofreading.proving import NotSayable, Prover, Site, Undecided
 from baywright.facts.book import Book
+from baywright.facts.parts import Supply
 from baywright.language.claims import Claim, FactClaim
+from baywright.language.nouns import DIMENSIONS as DIMENSION_OF
 from baywright.language.passages import Kind
 from baywright.language.stated import Stated
-from baywright.language.nouns import DIMENSIONS as DIMENSION_OF
 from baywright.language.things import Measure, written
 from baywright.units import Quantity, UnitError
 from baywright.units.dimensions import DIMENSIONS
@@ -132,6 +133,9 @@ class Judge:
     def _can(self, claim: Claim, site: Site) -> Finding:
         terms = (*claim.terms, *claim.given)
         if self.prover.possible(terms, site):
+            if claim.unsure:
+                said = "Some builds can; that every build can is not said."
+                return Finding("not-understood", claim, said=said)
             return self._tight(claim, site)
         later = self._later(site)
         if later is not None and self.prover.possible(terms, later):
@@ -220,7 +224,9 @@ class Judge:
             value = written(claim.value, unit.spelling)
             if unit.spelling != claim.unit and (
                 self.prover.possible((f"{claim.number} == {value}", *claim.given), site)
-                and not self.prover.possible((f"{claim.number} {beyond} {value}", *claim.given), site)
+                and not self.prover.possible(
+                    (f"{claim.number} {beyond} {value}", *claim.given), site
+                )
             ):
                 return True
         return False
@@ -249,8 +255,10 @@ class Judge:
             for number, word in more:
                 inside = measure.values[0] - number
                 other = measure.expression(inside, "==")
-                if inside >= 0 and word in (thing.one, "") and self.prover.possible(
-                    (other, *claim.given)
+                if (
+                    inside >= 0
+                    and word in (thing.one, "")
+                    and self.prover.possible((other, *claim.given))
                 ):
                     return True
         return False
@@ -259,6 +267,10 @@ class Judge:
         """Say whether an amount alone, taken for memory, would be right for the drives."""
         bare = [m for m in claim.measures if not m.thing.name and m.unit in ("GB", "TB")]
         terms = [t.replace("memory ", "raw_capacity ") for t in (*claim.terms, *claim.given)]
+        kinds = ("drive", "media", "boot")
+        stores = [*kinds, *self.prover.opened.book.parts_of(*kinds)]
+        if bare and any(name in term for name in stores for term in terms):
+            return True
         return bool(bare) and self.prover.possible(terms, site)
 
     def _other_unit(self, claim: Claim, site: Site) -> Finding:
@@ -321,8 +333,9 @@ def _ratings(book: Book) -> list[Fraction]:
     """Return the ratings of supplies in watts, the highest first."""
     found = {
         rating.known.to("W")
-        for part in book.parts_of("supply").values()
-        for rating in getattr(part, "ratings").values()
+        for part in book.parts.values()
+        if isinstance(part, Supply)
+        for rating in part.ratings.values()
     }
     return sorted(found, reverse=True)
 
@@ -354,8 +367,9 @@ def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:
 
 def _up_to(fact: FactClaim) -> Kind:
     """Judge a number that is said to be the most of what is stated."""
-    beyond = any(_compares(each.value, ">", v, fact.unit) for each in fact.stated for v in fact.values)
-    there = any(_compares(each.value, "==", v, fact.unit) for each in fact.stated for v in fact.values)
+    pairs = [(each.value, value) for each in fact.stated for value in fact.values]
+    beyond = any(_compares(held, ">", value, fact.unit) for held, value in pairs)
+    there = any(_compares(held, "==", value, fact.unit) for held, value in pairs)
     if there and not beyond:
         return "true"
     return "unit" if _slipped(fact) else "false"

@@ -95,7 +95,8 @@ class Proofreader:
         found, kind = ways[0], kinds.pop()
         kind = self._standing(kind)
         said = next((each.said for each in found if each.kind == kind and each.said), "")
-        sentence = self._instead(found, kind, passage.text) if correct and kind in CORRECTED else ""
+        wanted = correct and kind in CORRECTED
+        sentence = self._instead(found, kind, passage.text) if wanted else ""
         return Remark(
             passage, kind, reading.text, sentence=sentence, said=said, proof=Evidence(found)
         )
@@ -113,7 +114,7 @@ class Proofreader:
         return self.remark(Passage(sentence, NOWHERE, 0), correct=False).kind == "true"
 
     def _standing(self, kind: Kind) -> Kind:
-        """What is true of a machine that does not ship yet, or no longer, is said too early or late."""
+        """Return what a true sentence is of a machine that does not ship: too early or too late."""
         word = self.judge.prover.opened.status.word
         return STATUS_KINDS.get(word, kind) if kind == "true" else kind
 

@@ -74,7 +74,8 @@ class Prover:
 
     def _proven(self, terms: Sequence[str], opened: Opened, *, confirm: bool = True) -> bool:
         try:
-            found = {each for _, each in opened.in_worlds(lambda m: _has(opened, m, terms, confirm=confirm))}
+            answers = opened.in_worlds(lambda m: _has(opened, m, terms, confirm=confirm))
+            found = {each for _, each in answers}
         except Problems as problems:
             raise NotSayable(str(problems.problems[0].message)) from problems
         if len(found) > 1:

@@ -165,4 +165,13 @@ def limit_value(measure: Measure) -> tuple[Fraction, str]:
     return measure.values[0], measure.unit
 
 
-__all__ = ["Item", "Items", "NoItem", "condition_text", "limit_value", "mixed", "open_scope", "written"]
+__all__ = [
+    "Item",
+    "Items",
+    "NoItem",
+    "condition_text",
+    "limit_value",
+    "mixed",
+    "open_scope",
+    "written",
+]
