@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
@@ -125,6 +125,11 @@ def judge_build(opened: Opened, build: Build, nearby: int = 4) -> Judgement:
         tuple(made_from(machine, shown)) if shown else (),
         opened.status,
     )
+
+
+def asks_redundancy(musts: Iterable[object]) -> bool:
+    """Say whether expressions speak of redundant supplies, whose bound then matters to a reader."""
+    return any("supplies_redundant" in str(must) for must in musts)
 
 
 def wishes_of_build(machine: Machine, build: Build) -> list[Wish]:

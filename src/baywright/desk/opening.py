@@ -22,7 +22,7 @@ from baywright.files.books import find_book, read_book
 from baywright.laws.conditions import Conditions
 from baywright.laws.machine import Machine, compile_book
 from baywright.problems import problem
-from baywright.sizing.air.atmosphere import HIGHEST, LOWEST
+from baywright.sizing.air.atmosphere import HIGHEST, LOWEST, ZERO_CELSIUS
 from baywright.sizing.air.flow import heat_per_flow
 from baywright.units import Quantity, parse
 
@@ -173,6 +173,9 @@ def conditions(book: Book, setting: Setting) -> Conditions:
     if not LOWEST <= metres <= HIGHEST:
         message = f"The air at {altitude} cannot be computed."
         raise problem("altitude", message, None, f"Give {LOWEST:g} to {HIGHEST:g} m.")
+    if setting.inlet is not None and float(setting.inlet.to("°C")) <= -ZERO_CELSIUS:
+        message = f"No air is at {setting.inlet}: that is not above absolute zero."
+        raise problem("inlet", message, None, "Give a temperature such as 27 °C.")
     per_flow = heat_per_flow(metres)
     grounds = Citation(
         "site.air", f"{float(per_flow):.4f} W for each CFM and K at {altitude}", status="derived"

@@ -15,18 +15,21 @@ from baywright.answers.as_json import Json, amount_json, verdict_json
 from baywright.answers.figures import amount
 from baywright.answers.verdicts import Verdict, Witness, Yes
 from baywright.answers.wording import AID, Group, Names, Row, Rows, Sheet, Voice, told
-from baywright.desk.judging import judge_build, setting_of, wishes_of_build
+from baywright.desk.judging import asks_redundancy, judge_build, setting_of, wishes_of_build
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.request import Request
+from baywright.desk.worlds import mattering
 from baywright.exchange.lists.sheets import Cell, Column, PartsTable
+from baywright.facts.book import Book
 from baywright.facts.build import Build
 from baywright.facts.fact import Fact
+from baywright.facts.parts import Part, Processor, Supply
 from baywright.files.books import read_build
 from baywright.laws.blanks import blanks
 from baywright.laws.machine import Machine
 from baywright.laws.power import LINE, draw_of
 from baywright.laws.wording import capitalised, counted, listed
-from baywright.units import Quantity
+from baywright.units import Quantity, show
 
 POWER, MASS = "power", "mass"
 
@@ -42,7 +45,7 @@ class Listed:
         count: how many, or ``None`` where nothing is counted.
         place: id of its place, or name of the setting.
         value: value of a setting or cable, or empty.
-        watts: peak draw of one.
+        watts: peak draw of one, or ``None`` where it is not stated.
         mass: mass of one in kilograms, or ``None`` where it is not stated.
         price: list price of one, or ``None`` where it is not stated.
     """
@@ -68,6 +71,7 @@ class PartsList:
         verdict: whether it can be built; only then there are rows.
         rows: its rows.
         decided: what the build left open and the list has nevertheless, by choice.
+        redundant: whether the build asks for redundant supplies.
     """
 
     name: str
@@ -75,6 +79,7 @@ class PartsList:
     verdict: Verdict
     rows: tuple[Listed, ...] = ()
     decided: tuple[str, ...] = ()
+    redundant: bool = False
 
     @property
     def currency(self) -> str:
@@ -87,7 +92,7 @@ class PartsList:
         return sum((each * count for count, each in held if count and each), Fraction(0))
 
     def unstated(self, field: str) -> tuple[str, ...]:
-        """Return the parts whose mass or price nobody has stated."""
+        """Return the parts whose watts, mass or price nobody has stated."""
         rows = (row for row in self.rows if row.count and getattr(row, field) is None)
         return tuple(dict.fromkeys(row.part or row.name for row in rows))
 
@@ -112,7 +117,8 @@ def list_of(opened: Opened, build: Build) -> PartsList:
     """Return the parts list of a build on an open book; otherwise like ``parts_list``."""
     verdict = judge_build(opened, build, nearby=3).verdict
     if not isinstance(verdict, Yes):
-        return PartsList(build.name.known, opened, verdict)
+        asked_for = asks_redundancy(build.must)
+        return PartsList(build.name.known, opened, verdict, redundant=asked_for)
     machine = opened.machine
     asked = {choice for wish in wishes_of_build(machine, build) for choice, _ in wish.asked}
     rows = [*rows_of(machine, verdict.witness), *_site(build)]
@@ -150,10 +156,16 @@ def _part(machine: Machine, name: str, number: int, place: str) -> Listed:
         part.name,
         number,
         place,
-        watts=draw_of(machine.book, part),
+        watts=_watts(machine.book, part),
         mass=_in(part.mass, "kg"),
         price=_in(part.price, ""),
     )
+
+
+def _watts(book: Book, part: Part) -> Fraction | None:
+    """Return the peak draw of a part; what supplies lose themselves is no DC draw."""
+    stated = part.power is not None or isinstance(part, Processor | Supply)
+    return draw_of(book, part) if stated else None
 
 
 def _in(fact: Fact[Quantity] | None, unit: str) -> Fraction | None:
@@ -216,16 +228,16 @@ def remarks(found: PartsList) -> Iterator[str]:
     about = found.opened.book.book
     yield f"{found.name}: {about.name} (book {about.id}), as of {found.opened.as_of}."
     yield f"{capitalised(found.opened.status.word)}. {found.opened.status.note}".strip()
-    for field, what in (("mass", "mass"), ("price", "price")):
+    for field, what in (("watts", "peak draw"), ("mass", "mass"), ("price", "price")):
         missing = found.unstated(field)
         if missing:
             yield f"Nobody has stated the {what} of {listed(missing)}; the total leaves it out."
-    for path, value in found.opened.supposed.items():
+    for path, value in mattering(found.opened.supposed, {row.part for row in found.rows}).items():
         yield f"{path} is not stated yet; the list takes it as {value}."
     if found.decided:
         yield f"The build leaves open, and the list has at least price: {listed(found.decided)}."
     yield from _blank_remark(found)
-    yield "Watts are the peak draw, DC."
+    yield "Watts are the peak draw, DC; the total is rounded up to whole watts."
 
 
 def _blank_remark(found: PartsList) -> Iterator[str]:
@@ -240,7 +252,11 @@ def _blank_remark(found: PartsList) -> Iterator[str]:
 def parts_sheet(found: PartsList) -> Sheet:
     """Return a parts list in words; why not, when the build cannot be built."""
     if not isinstance(found.verdict, Yes):
-        voice = Voice("It can be built.", "It cannot be built, so there is no parts list.")
+        voice = Voice(
+            "It can be built.",
+            "It cannot be built, so there is no parts list.",
+            redundant=found.redundant,
+        )
         return told(found.verdict, found.opened.machine, voice)
     parts = [row for row in found.rows if row.count is not None]
     heads = ("Part", "Count", "Place", "Watts", "Mass", "Price")
@@ -274,10 +290,15 @@ def _row(row: Listed, found: PartsList) -> tuple[str, ...]:
         row.part or row.name,
         str(count),
         row.place,
-        amount((row.watts or Fraction(0)) * count, POWER),
+        "not stated" if row.watts is None else _exact_watts(row.watts * count),
         "not stated" if row.mass is None else _kilograms(row.mass * count),
         "not stated" if row.price is None else amount(row.price * count, found.currency),
     )
+
+
+def _exact_watts(value: Fraction) -> str:
+    # Rounded up to whole watts, as totals are, the rows would add up to more than the total.
+    return show(value, "W", "nearest", 0 if value.denominator == 1 else 1)
 
 
 def _kilograms(value: Fraction) -> str:

@@ -9,7 +9,7 @@ from baywright.answers.wording import AID, Group, Names, Row, Sheet, Voice, quot
 from baywright.answers.wording.numbers import against
 from baywright.desk.asking import Answer
 from baywright.desk.checking import Checked
-from baywright.desk.judging import Judgement, Margin
+from baywright.desk.judging import Judgement, Margin, asks_redundancy
 from baywright.desk.opening import Opened
 from baywright.facts.status import Status
 from baywright.laws.wording import capitalised, counted, listed
@@ -27,7 +27,7 @@ def judgement_sheet(opened: Opened, judgement: Judgement) -> Sheet:
     voice = Voice(
         "It can be built as asked.",
         "It cannot be built as asked.",
-        redundant=any("supplies_redundant" in must for must in judgement.must),
+        redundant=asks_redundancy(judgement.must),
     )
     return replace(
         told(judgement.verdict, opened.machine, voice),

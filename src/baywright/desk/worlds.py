@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import replace
 
 from baywright.answers import questions
@@ -103,6 +103,20 @@ def _legal_in(opened: Opened, world: World, home: World, shown: Witness) -> bool
         allowed[choice.name] = frozenset(i for i, other in enumerate(there) if other == label)
     found = opened.panel.prover.prove(world.machine.space, Assumptions(allowed))
     return isinstance(found, Possible)
+
+
+def mattering(given: Mapping[str, str], parts: Container[str]) -> dict[str, str]:
+    """Return the values of unknown facts, without those of parts that are not among some.
+
+    >>> mattering({"parts.net-100.power": "22 W", "power.base": "80 W"}, ["net-25"])
+    {'power.base': '80 W'}
+    """
+
+    def matters(path: str) -> bool:
+        section, _, rest = path.partition(".")
+        return section != "parts" or rest.partition(".")[0] in parts
+
+    return {path: value for path, value in given.items() if matters(path)}
 
 
 def outcome(verdict: Verdict) -> object:

@@ -8,6 +8,7 @@ from baywright.facts.book import Book, facts_of
 from baywright.facts.fact import Fact, mark_of
 from baywright.facts.need import Need
 from baywright.facts.readers import shown
+from baywright.facts.site_checks import check_site
 from baywright.problems import Problem, Problems
 from baywright.terms import parse
 
@@ -25,6 +26,7 @@ def check_need(need: Need, book: Book) -> list[Problem]:
         *_storage(need),
         *_failures(need),
         *_money(need, book),
+        *check_site(need.site),
     ]
 
 
@@ -136,3 +138,5 @@ def _money(need: Need, book: Book) -> Iterator[Problem]:
     if budget.value.dimension != wanted:
         message = f"{budget.text} is not in the currency of the book."
         yield Problem("wrong-dimension", message, budget.mark, f"Write {book.book.currency}.")
+    if budget.value.canonical < 0:
+        yield Problem("negative", "This is below 0.", budget.mark, "Write 0 or more.")

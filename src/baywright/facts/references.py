@@ -17,6 +17,7 @@ from baywright.facts.parts import KINDS, Cage, Drive, Supply
 from baywright.facts.places import AnyPlace, Slot, Socket
 from baywright.facts.readers import shown
 from baywright.facts.sections import OTHER_WORK, FirmwareSection, Service, Setting
+from baywright.facts.site_checks import check_site
 from baywright.problems import Mark, Problem, Problems, suggestion
 from baywright.terms.parse import parse
 
@@ -80,6 +81,7 @@ def check_build(build: Build, book: Book) -> list[Problem]:
     problems += _check_book(build, book)
     problems += _check_counts(build.places)
     problems += _check_expressions(build.must)
+    problems += check_site(build.site)
     return problems
 
 

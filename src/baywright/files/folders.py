@@ -23,7 +23,7 @@ def check_folder(folder: Path) -> None:
 def unwritable(folder: Path, why: str) -> Problems:
     """Return the problem of a folder that cannot be written."""
     message = f"{folder} cannot be written: {why}."
-    return problem("unwritable", message, None, "Give another folder with --out.")
+    return problem("unwritable", message, None, "Give another folder.")
 
 
 def write_files(files: Mapping[str, str | bytes], folder: Path) -> None:

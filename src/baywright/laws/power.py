@@ -13,7 +13,7 @@ from baywright.laws.formula import AllOf, AtMost, Formula
 from baywright.laws.frame import Fitting, Frame, Option, assorted_or_alike, structure
 from baywright.laws.linear import Linear, added
 from baywright.laws.subsystem import Lookup, Named, Span, Subsystem
-from baywright.laws.wording import listed
+from baywright.laws.wording import counted, listed
 from baywright.space import Law
 from baywright.units import Quantity
 
@@ -30,7 +30,7 @@ def _choices(book: Book) -> Iterator[Fitting]:
     yield Fitting(LINE, LINE, options, structure(book, LINE, sentence, *volts))
     for name, place in book.places_of(Supplies).items():
         bays = place.positions.known
-        why = structure(book, name, f"{place.name} has {bays} bays.", place.positions)
+        why = structure(book, name, f"{place.name} has {counted(bays, 'bay')}.", place.positions)
         supplies = book.taken(place.takes)
         options = assorted_or_alike(supplies, bays, MOST_MIXTURES)
         yield Fitting(name, name, options, why)

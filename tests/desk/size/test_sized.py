@@ -157,7 +157,7 @@ def test_cautions_about_numbers_come_first_and_others_before_their_figures(n4: S
 
 
 def test_a_subject_that_there_is_not_names_those_there_are(n4: Sized) -> None:
-    with pytest.raises(Problems, match="power, energy, air"):
+    with pytest.raises(Problems, match="Known here: air, all"):
         size_sheet(n4, ["colour"])
 
 

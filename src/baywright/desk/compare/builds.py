@@ -28,6 +28,7 @@ PASSING = frozenset(
 """Fields that the numbers of the builds say, or that change with the day."""
 
 YES, NO, ONLY_IF = "yes", "no", "only if"
+TRUTHS = "What holds"
 
 
 @dataclass(frozen=True)
@@ -167,7 +168,7 @@ def _truths(first: Made, second: Made) -> Iterator[Compared]:
         b = _truth(second, name) if name in theirs else ("", ())
         word = word_of(_level(a[0]), _level(b[0]))
         words = mine.get(name) or theirs[name]
-        yield Compared("What holds", words, _with(a), _with(b), word, b[1])
+        yield Compared(TRUTHS, words, _with(a), _with(b), word, b[1])
 
 
 def _truth_names(made: Made) -> Mapping[str, str]:

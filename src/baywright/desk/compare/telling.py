@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from baywright.answers.as_json import Json, build_json
 from baywright.answers.wording import AID, Group, Names, Row, Rows, Sheet
 from baywright.desk.compare.asking import Found
+from baywright.desk.compare.builds import TRUTHS
 from baywright.desk.compare.like import Like
 from baywright.desk.compare.rows import Compared, Comparison
 from baywright.desk.order.as_json import steps_json
@@ -90,11 +91,16 @@ def _told(row: Compared) -> str:
 def _same(held: Comparison) -> Iterator[Group]:
     rows = []
     for group in dict.fromkeys(row.group for row in held.rows):
-        same = [row.what for row in held.having("same") if row.group == group]
+        same = [_alike(row) for row in held.having("same") if row.group == group]
         if same:
             rows.append(Row(group, ", ".join(same)))
     if rows:
         yield Group("The same on both sides", tuple(rows))
+
+
+def _alike(row: Compared) -> str:
+    # "The supplies are redundant" would read as a fact where it is false on both sides.
+    return f"{row.what}: {row.second}" if row.group == TRUTHS else row.what
 
 
 def _remarks(held: Comparison) -> Iterator[Group]:

@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from baywright.answers.fronts import FrontFinder, front
-from baywright.answers.inquiry import Inquiry
+from baywright.answers.inquiry import Inquiry, StoppedError
 from baywright.answers.projection import View, view
 from baywright.answers.verdicts import Proof
 from baywright.engines.contract import NOTHING, Assumptions
+from baywright.engines.preparation import Deadline
 from baywright.facts.fact import mark_of
 from baywright.facts.need import Need
 from baywright.facts.places import Supplies
@@ -206,6 +207,7 @@ def fronts_of(
     space: Space,
     finder: FrontFinder,
     given: Sequence[Assumptions],
+    deadline: Deadline,
 ) -> list[Level]:
     """Return the front of price and draw of each of some levels.
 
@@ -215,14 +217,17 @@ def fronts_of(
         space: the space with all wishes.
         finder: the engine that finds fronts of two totals.
         given: the levels.
+        deadline: no level is begun after it, other than the first.
 
     Raises:
         StoppedError: at a limit.
         RecheckError: when a point was missed, or a build breaks a law.
     """
     seen = _seen(compared, space)
-    found = []
+    found: list[Level] = []
     for each in given:
+        if found and not deadline.left:
+            raise StoppedError("the time was up")
         taken = front(inquiry, seen.space, compared.price, compared.load, finder, each)
         builds = tuple(point.values for point in taken.points)
         found.append(Level(each, builds, taken.proof))

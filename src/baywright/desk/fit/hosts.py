@@ -183,6 +183,8 @@ class Explorer:
 
     def _count(self, hosts: int, deadline: Deadline) -> None:
         """Take the front of one number of machines, again where sizing refuses some of it."""
+        if self.counts and not deadline.left:
+            raise StoppedError(f"the time was up before {hosts} machines")
         standing, inquiry = Standing(self.need, hosts), self.inquire()
         wishes = [
             *wishes_for(self.machine, self.need, hosts),
@@ -196,7 +198,7 @@ class Explorer:
         kept: list[Level] = []
         pending = levels(inquiry, self.compared, space)
         for round_ in range(MOST_ROUNDS):
-            found = fronts_of(inquiry, self.compared, space, self.finder, pending)
+            found = fronts_of(inquiry, self.compared, space, self.finder, pending, deadline)
             refusals = [list(self._refusals(standing, level.builds)) for level in found]
             kept += [each for each, broken in zip(found, refusals, strict=True) if not broken]
             pending = [each.given for each, broken in zip(found, refusals, strict=True) if broken]

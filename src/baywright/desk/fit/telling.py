@@ -22,6 +22,7 @@ from baywright.desk.fit.proposals import (
     trades,
 )
 from baywright.desk.fit.standing import Standing
+from baywright.desk.judging import asks_redundancy
 from baywright.desk.opening import Opened
 from baywright.desk.space_telling import proof_words
 from baywright.facts.cautions import CAUTIONS, Caution
@@ -30,8 +31,6 @@ from baywright.laws.wording import capitalised, counted, listed
 
 SHOWN_MARGINS = 4
 """Margins shown beside a proposal; JSON has all of them."""
-
-_VOICE = Voice(no="No build meets the need.", redundant=True)
 
 
 def fit_sheet(opened: Opened, fitted: Fitted) -> Sheet:
@@ -104,7 +103,7 @@ def _outcome(opened: Opened, need: Need, outcome: Proposals | Refused) -> Sheet:
 
 
 def _refused(opened: Opened, need: Need, outcome: Refused) -> Sheet:
-    sheet = told(outcome.no, opened.machine, _VOICE)
+    sheet = told(outcome.no, opened.machine, _voice(need))
     notes = list(sheet.notes)
     if outcome.more is not None:
         rows = tuple(_about(opened, need, outcome.more, ()))
@@ -114,6 +113,12 @@ def _refused(opened: Opened, need: Need, outcome: Refused) -> Sheet:
         said = f"{counted(outcome.dropped, 'nearer build')} that laws allow, sizing refuses."
         notes.append(Group("Left out", (Row("", said),)))
     return replace(sheet, reading=f"{need.name.known}.", notes=tuple(notes))
+
+
+def _voice(need: Need) -> Voice:
+    lost = need.survive.supplies
+    asked = bool(lost and lost.known) or asks_redundancy(need.must)
+    return Voice(no="No build meets the need.", redundant=asked)
 
 
 def _proposed(opened: Opened, need: Need, outcome: Proposals) -> Sheet:
@@ -179,9 +184,16 @@ def _row(opened: Opened, need: Need, number: int, each: Proposal) -> tuple[str, 
         amount(each.total, money_of(opened)),
         amount(candidate.load, "power"),
         f"{candidate.space} U",
-        "not said" if candidate.headroom is None else amount(candidate.headroom, "power", "down"),
+        _headroom(candidate),
         each.binding.words.partition(",")[0] if each.binding else "nothing decided",
     )
+
+
+def _headroom(candidate: Candidate) -> str:
+    """Return what supplies carry when redundant beyond the draw, where they are redundant."""
+    if candidate.headroom is None:
+        return "not said"
+    return "none" if candidate.headroom < 0 else amount(candidate.headroom, "power", "down")
 
 
 def _machines(need: Need, candidate: Candidate) -> str:

@@ -166,6 +166,8 @@ def _read(entry: Entry, library: Library, found: _Found) -> None:
     count, why = _count(entry)
     if count is None:
         found.not_read.append(NotRead(where, entry.row.text, why, counts=True))
+    elif count == 0:
+        found.not_read.append(NotRead(where, entry.row.text, "It asks for none."))
     elif not (_machine(entry, count, book, found) or _stated(entry, book, found)):
         _part(entry, count, why, library, found)
 
@@ -308,6 +310,5 @@ def _for_one(found: _Found) -> tuple[int, tuple[Line, ...]]:
             line.notes,
         )
         for line in found.lines
-        if line.count
     )
     return machines, lines

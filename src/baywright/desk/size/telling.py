@@ -96,7 +96,7 @@ def size_sheet(sized: Sized, subjects: Iterable[str] = ()) -> SizeSheet:
 def _named(name: str) -> tuple[Subject, ...]:
     known = {subject.name: (subject,) for subject in SUBJECTS} | {"all": SUBJECTS}
     if name not in known:
-        hint = f"{suggestion(name, known)} There are {listed(known)}.".strip()
+        hint = suggestion(name, known)
         raise problem("no-subject", f"Sizing has no subject {name!r}.", None, hint)
     return known[name]
 
@@ -115,6 +115,11 @@ def site_in_words(sized: Sized) -> str:
 
 def _verdict(sized: Sized) -> str:
     match sized.verdict:
+        case Yes() if sized.unstated:
+            return (
+                "A legal build has all that is named. The numbers below hold with nothing in "
+                f"{listed(sized.unstated)}, of which nothing is said."
+            )
         case Yes():
             return "It is a legal build."
         case No(reasons=reasons):
@@ -149,7 +154,7 @@ def limit_entry(limit: Limit) -> Entry:
     """Return a limit as what is left, what it is and where it comes from."""
     figure = limit.figure
     if np.isnan(first(limit.room)):
-        return Entry("not decided", f"{figure.name}: {undecided(figure)}", "")
+        return Entry("not decided", f"{_with_condition(figure)}: {undecided(figure)}", "")
     is_ = value_text(figure.value, figure.unit)
     bound = f"at {limit.side} {value_text(first(limit.bound), figure.unit)}"
     beside = "; ".join(filter(None, (figure.condition, figure.key)))
@@ -226,8 +231,6 @@ def _unknown(sized: Sized) -> Iterator[Section]:
         for value, changed in each.outcomes
         if changed
     ]
-    if sized.unstated:
-        said.append(f"Nothing is said of {listed(sized.unstated)}; taken as empty.")
     if said:
         yield Section("What would change it", sentences=tuple(said))
 

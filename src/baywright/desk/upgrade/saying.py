@@ -60,4 +60,6 @@ def supplies_in_words(build: Witness) -> str:
     bound = amount(carried.value, carried.dimension, "down")
     if load.value <= carried.value:
         return f"it draws {drawn} at peak, redundant up to {bound}"
+    if not carried.value:
+        return f"it draws {drawn} at peak, and its supplies are not redundant"
     return f"it draws {drawn} at peak, more than the {bound} that are redundant"

@@ -19,7 +19,8 @@ from baywright.desk.upgrade.ways import Aimed, Bought, Way
 from baywright.desk.upgrade.work import Effort
 from baywright.facts.book import Book
 from baywright.facts.cautions import CAUTIONS, PLANNING_AID, Caution
-from baywright.laws.wording import counted, listed
+from baywright.facts.parts import Drive
+from baywright.laws.wording import capitalised, counted, listed
 from baywright.units.printing import Rounding
 
 TITLES: Mapping[Aimed, str] = {"cheapest": "cheapest", "gentlest": "least touched"}
@@ -292,7 +293,7 @@ def _successor(opened: Opened, found: Successor, said: _Said) -> Part:
         return Part(f"{found.name} in its place", (*_why_not(found), *unread, *supposed))
     sentences = (
         f"The machine itself is {_money(found.chassis, found.currency)}, its parts are below.",
-        f"{found.status.word}. {found.status.note}".strip().capitalize(),
+        f"{capitalised(found.status.word)}. {found.status.note}".strip(),
         *(f"Not kept: {each.removeprefix('Kept: ')}" for each in found.gives_up),
         *_lost(found),
         *unread,
@@ -325,15 +326,13 @@ def _moving(book: Book, found: Successor, said: _Said) -> Iterator[StepSheet]:
     if transfer is None:
         return
     carried = [each for each in found.carried if each.used]
-    what = listed(f"{each.used} × {names.part(each.part)}" for each in carried) or "nothing"
+    what = listed(f"{each.used} × {names.part(each.part)}" for each in carried)
+    arrays = any(isinstance(book.parts[each.part], Drive) for each in carried)
+    starts = "start it, and let it take over the arrays" if arrays else "and start it"
     works = (
         ("new", f"Fit the parts that are bought: {found.name}.", transfer.build),
-        ("off", f"Stop {book.book.name} and take out {what}.", transfer.out),
-        (
-            "off",
-            f"Fit them in {found.name}, start it, and let it take over the arrays.",
-            transfer.into,
-        ),
+        ("off", f"Stop {book.book.name}{f' and take out {what}' if what else ''}.", transfer.out),
+        ("off", f"{'Fit them in' if what else 'Mount'} {found.name}, {starts}.", transfer.into),
     )
     for number, (power, act, work) in enumerate(works, 1):
         cautions, again = said.split(work.cautions)

@@ -16,6 +16,7 @@ from baywright.desk.upgrade.needs import for_one, read_for
 from baywright.desk.upgrade.standing import standing
 from baywright.desk.upgrade.successor import Successor, following, successor
 from baywright.desk.upgrade.ways import Way, ways
+from baywright.desk.worlds import mattering
 from baywright.facts.build import Build
 from baywright.facts.need import Need
 from baywright.facts.need_checks import check_need
@@ -117,7 +118,7 @@ def upgrade(opened: Opened, build: Build, need: Need, successors: Sequence[Path]
         raise Problems(problems)
     one = for_one(need, build)
     found = opened.in_worlds(lambda machine: _plans(opened, machine, build, one))
-    plans = tuple(replace(each, supposed=dict(world.given)) for world, each in found)
+    plans = _told_apart([replace(each, supposed=dict(world.given)) for world, each in found])
     first = next((each for each in plans if each.start is not None), None)
     return Upgrade(
         build.name.known,
@@ -130,6 +131,23 @@ def upgrade(opened: Opened, build: Build, need: Need, successors: Sequence[Path]
         plans,
         tuple(_successors(opened, first, one, successors)) if first else (),
     )
+
+
+def _told_apart(plans: Sequence[Plans]) -> tuple[Plans, ...]:
+    """Return plans of worlds that differ in what the machine has or gets, one of each.
+
+    An unknown fact of a part that stands in no machine here changes nothing that is done.
+    """
+    if len({(type(each.stands), type(each.meets)) for each in plans}) > 1:
+        return tuple(plans)
+    builds = [each.stands.witness for each in plans if isinstance(each.stands, Yes)]
+    builds += [way.target for each in plans for way in each.ways]
+    parts = {part for build in builds for part in build.parts}
+    apart: dict[tuple[str, ...], Plans] = {}
+    for each in plans:
+        supposed = mattering(each.supposed, parts)
+        apart.setdefault(tuple(supposed.values()), replace(each, supposed=supposed))
+    return tuple(apart.values())
 
 
 def _successors(

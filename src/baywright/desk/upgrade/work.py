@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from baywright.facts.book import Book
 from baywright.facts.parts import Cage, Controller, Drive
+from baywright.facts.places import Supplies
 from baywright.facts.sections import Work
 from baywright.laws.controllers import cable_of
 from baywright.laws.machine import Machine
@@ -190,7 +191,7 @@ def _cautions(
     recabled = any(piece.was and is_cable(machine, piece.choice) for piece in pieces)
     follows = {
         "forced-off": off,
-        "several-cords": off,
+        "several-cords": off and _may_have_several_cords(book),
         "lifting": off and bool(way_in),
         "no-airflow": not off and bool(way_in),
         "moving-array": recabled or any(isinstance(part, Controller) for part in gone),
@@ -199,6 +200,10 @@ def _cautions(
     }
     said = (str(key) for work in stated for key in work.cautions)
     return _once((*(key for key, holds in follows.items() if holds), *said))
+
+
+def _may_have_several_cords(book: Book) -> bool:
+    return sum(place.positions.known for place in book.places_of(Supplies).values()) > 1
 
 
 def _way_in(book: Book, pieces: Sequence[Piece], *, off: bool) -> tuple[str, ...]:
