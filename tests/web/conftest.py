@@ -34,7 +34,11 @@ def own_book(tmp_path: Path) -> Path:
 def _shared(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
     folder = tmp_path_factory.mktemp("shared")
     with open_store(f"sqlite:///{folder / 'store.sqlite'}") as opened:
-        yield TestClient(create_app(Settings(), opened), follow_redirects=False)
+        yield TestClient(
+            create_app(Settings(), opened),
+            base_url="http://127.0.0.1",
+            follow_redirects=False,
+        )
 
 
 @pytest.fixture

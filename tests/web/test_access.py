@@ -94,7 +94,7 @@ def test_a_rate_fills_up_again_and_forgets_the_oldest() -> None:
 
 
 def test_a_large_request_is_refused_before_it_is_read(store: Store) -> None:
-    client = TestClient(create_app(Settings(largest=1000), store))
+    client = TestClient(create_app(Settings(largest=1000), store), base_url="http://127.0.0.1")
     assert client.post("/proofread/f2", data={"text": "x" * 2000}).status_code == 413
 
 

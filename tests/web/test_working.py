@@ -120,7 +120,8 @@ def test_a_need_that_cannot_be_read_is_told_at_its_line(client: TestClient) -> N
 
 @pytest.fixture
 def owned(own_book: Path, store: Store) -> TestClient:
-    return TestClient(create_app(Settings(books=(str(own_book),)), store), follow_redirects=False)
+    app = create_app(Settings(books=(str(own_book),)), store)
+    return TestClient(app, base_url="http://127.0.0.1", follow_redirects=False)
 
 
 def _edit(client: TestClient, path: str) -> dict[str, str]:

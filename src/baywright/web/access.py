@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Annotated, TypeAlias
 from urllib.parse import quote
 
-from fastapi import Request
+from fastapi import Depends, Request
 from starlette.datastructures import FormData
 
 from baywright.problems import Problem, Problems, problem
@@ -84,6 +85,10 @@ async def marked_form(request: Request) -> FormData:
         message = "The form does not come from a page of this visit, so nothing was done."
         raise problem("not-our-form", message, None, "Load the page again and send it once more.")
     return form
+
+
+MarkedForm: TypeAlias = Annotated[FormData, Depends(marked_form)]
+"""The fields of a form, for a page that gets one."""
 
 
 def field(form: FormData, name: str) -> str:

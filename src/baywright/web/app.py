@@ -11,6 +11,7 @@ from fastapi.staticfiles import StaticFiles
 from baywright import __version__
 from baywright.desk.bench.picture import drawing_css
 from baywright.store import Store, open_store
+from baywright.web.api import ROUTERS as API
 from baywright.web.guarding import guard
 from baywright.web.pages import ROUTERS
 from baywright.web.rendering import STATIC
@@ -53,7 +54,7 @@ def create_app(settings: Settings | None = None, store: Store | None = None) -> 
     guard(app)
     app.add_api_route("/static/drawing.css", _drawing_css, include_in_schema=False)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for router in ROUTERS:
+    for router in (*ROUTERS, *API):
         app.include_router(router)
     return app
 

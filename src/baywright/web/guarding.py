@@ -10,6 +10,7 @@ from fastapi.concurrency import run_in_threadpool
 from baywright.problems import Problem, Problems
 from baywright.web.limits import Rate
 from baywright.web.marks import SESSION, VISIT, is_visit, new_visit
+from baywright.web.settings import is_loopback
 from baywright.web.telling import refused
 from baywright.web.workbench import Visitor, workbench
 
@@ -45,6 +46,8 @@ def guard(app: FastAPI) -> None:
         rate = sign_ins if writing and request.url.path == "/sign-in" else reads
         if not (writes if writing and rate is reads else rate).allows(address):
             return _headed(request, refused(request, _too_often(), 429))
+        if not settings.must_sign_in and not _is_here(request):
+            return _headed(request, refused(request, _elsewhere(), 421))
         found = _too_large(request, settings.largest)
         if found is not None:
             return _headed(request, refused(request, found, 413))
@@ -82,6 +85,21 @@ def _headed(request: Request, response: Response) -> Response:
     if not request.url.path.startswith("/static/"):
         response.headers.setdefault("Cache-Control", "no-store")
     return response
+
+
+def _is_here(request: Request) -> bool:
+    """Say whether a page is asked for by a name of this machine.
+
+    Where nobody signs in, a page of somebody else could otherwise reach this one under a name
+    that it lets point here.
+    """
+    return is_loopback((request.url.hostname or "").strip("[]"))
+
+
+def _elsewhere() -> Problems:
+    hint = "Use http://127.0.0.1 with the port, or start it with --accounts."
+    message = "Without signing in, the workbench answers to names of this machine only."
+    return Problems([Problem("elsewhere", message, None, hint)])
 
 
 def _too_often() -> Problems:

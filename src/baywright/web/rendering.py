@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
-from urllib.parse import quote
+from urllib.parse import quote, unquote_plus
 
 from fastapi import Request
 from fastapi.responses import HTMLResponse
@@ -99,5 +99,5 @@ def _address(name: str, book: str) -> str:
 
 def _path(request: Request) -> str:
     """Return the address of a page without the server, as it is shown in the title block."""
-    query = f"?{request.url.query}" if request.url.query else ""
+    query = f"?{unquote_plus(request.url.query)}" if request.url.query else ""
     return request.url.path + query

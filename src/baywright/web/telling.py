@@ -14,7 +14,7 @@ from baywright.web.access import NotAllowed, SignInFirst
 from baywright.web.rendering import page
 from baywright.web.texts import text
 
-NOT_THERE = frozenset({"no-book", "no-view", "no-such-build", "unknown-fact"})
+NOT_THERE = frozenset({"no-book", "no-view", "no-such-build", "no-such-token", "unknown-fact"})
 """Kinds of problem that say that something is not there."""
 
 

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-
-import numpy as np
 
 from baywright.desk.bench.bench import Bench, total
 from baywright.desk.bench.standing import Standing
 from baywright.desk.drawing import as_build
 from baywright.desk.judging import margins
 from baywright.desk.size.sized import case_of
-from baywright.sizing.figure import Limit
+from baywright.desk.size.telling import first
 from baywright.sizing.registry import SUBJECTS
 from baywright.units import number
 
@@ -111,16 +110,12 @@ def _lanes(bench: Bench, standing: Standing) -> Iterator[_Amount]:
     limits = [
         limit
         for limit in subject.sheet(case_of(bench.machine, build)).limits
-        if limit.figure.key.startswith("slots.lanes.") and not np.isnan(_first(limit))
+        if limit.figure.key.startswith("slots.lanes.") and not math.isnan(first(limit.bound))
     ]
     if limits:
-        tightest = min(limits, key=lambda limit: _first(limit) - limit.figure.value)
-        used, bound = Fraction(round(tightest.figure.value)), Fraction(round(_first(tightest)))
+        tightest = min(limits, key=lambda limit: first(limit.bound) - limit.figure.value)
+        used, bound = Fraction(round(tightest.figure.value)), Fraction(round(first(tightest.bound)))
         yield _Amount("Lanes", used, bound, "lanes", tightest.figure.name, must=True)
-
-
-def _first(limit: Limit) -> float:
-    return float(np.ravel(limit.bound)[0])
 
 
 def _memory(bench: Bench, standing: Standing) -> Iterator[_Amount]:

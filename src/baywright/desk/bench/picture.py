@@ -57,8 +57,7 @@ def _drawn(
     *,
     numbered: bool,
 ) -> str:
-    name = str(bench.machine.book.book.name)
-    build = build_so_far(bench, standing, name) if standing is not None else None
+    build = build_so_far(bench, standing, "so far") if standing is not None else None
     shown = picked in views_of_place(bench, view)
     marks = (f"{picked}=picked",) if shown else ()
     numbering = "needed" if numbered else "none"

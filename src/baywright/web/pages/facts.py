@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
-from starlette.datastructures import FormData
 
 from baywright.desk.fact_table import FactRow, change_fact, fact_rows, seen_of
 from baywright.desk.opening import Opened
 from baywright.problems import Problem, Problems
-from baywright.web.access import field, marked_form, owner, reader
+from baywright.web.access import MarkedForm, field, owner, reader
 from baywright.web.rendering import page
 from baywright.web.texts import text
 from baywright.web.workbench import workbench
@@ -92,7 +91,7 @@ def _has(row: FactRow, words: str) -> bool:
 
 
 @router.post("/facts/{book}")
-def change(request: Request, book: str, form: FormData = Depends(marked_form)) -> Response:  # noqa: B008
+def change(request: Request, book: str, form: MarkedForm) -> Response:
     """Change a fact in its file; refused when the file is no longer the one that was seen."""
     who, held = owner(request, book), workbench(request)
     opened = held.shelf.bench(book).opened

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
-from starlette.datastructures import FormData
 
 from baywright.desk.bench.bench import Bench
 from baywright.desk.bench.keeping import build_text, builds_beside, steps_of_build, steps_of_text
@@ -12,7 +11,7 @@ from baywright.desk.bench.standing import stand
 from baywright.desk.bench.steps import read_steps
 from baywright.problems import problem
 from baywright.store import Conflict
-from baywright.web.access import field, marked_form, reader, worker
+from baywright.web.access import MarkedForm, field, reader, worker
 from baywright.web.bench_address import BenchAddress
 from baywright.web.rendering import page
 from baywright.web.texts import text
@@ -22,7 +21,7 @@ router = APIRouter(include_in_schema=False)
 
 
 @router.post("/bench/{book}/keep")
-def keep(request: Request, book: str, form: FormData = Depends(marked_form)) -> Response:  # noqa: B008
+def keep(request: Request, book: str, form: MarkedForm) -> Response:
     """Keep what is on the bench: as a new build, or as the next version of a kept one."""
     who, held = worker(request), workbench(request)
     bench = held.shelf.bench(book)

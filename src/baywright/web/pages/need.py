@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Depends, Request, Response
-from starlette.datastructures import FormData
+from fastapi import APIRouter, Request, Response
 
 from baywright.answers.wording import Sheet
 from baywright.desk.fit.fit import fit
@@ -12,7 +11,7 @@ from baywright.desk.opening import Opened
 from baywright.facts.cautions import Caution
 from baywright.files.books import need_from
 from baywright.problems import Problem, Problems
-from baywright.web.access import field, marked_form, reader
+from baywright.web.access import MarkedForm, field, reader
 from baywright.web.pages.ask import with_own_engines
 from baywright.web.rendering import page
 from baywright.web.texts import text
@@ -42,7 +41,7 @@ def needs_beside(opened: Opened) -> dict[str, str]:
 
 
 @router.post("/need/{book}")
-def propose(request: Request, book: str, form: FormData = Depends(marked_form)) -> Response:  # noqa: B008
+def propose(request: Request, book: str, form: MarkedForm) -> Response:
     """Propose builds for a need."""
     reader(request)
     opened = with_own_engines(workbench(request).shelf.bench(book).opened)

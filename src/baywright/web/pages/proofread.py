@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path, PurePath
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Request, Response
 from fastapi.concurrency import run_in_threadpool
-from starlette.datastructures import FormData, UploadFile
+from starlette.datastructures import UploadFile
 
 from baywright.desk.drafts.checking import Proofread, proofread_file
 from baywright.desk.opening import Opened
@@ -17,7 +17,7 @@ from baywright.language.kind_words import KIND_WORDS, UNMARKED, counts
 from baywright.language.passages import Remark
 from baywright.papers.proof import parts_put_in
 from baywright.problems import Problem, Problems, problem
-from baywright.web.access import field, marked_form, reader
+from baywright.web.access import MarkedForm, field, reader
 from baywright.web.pages.ask import with_own_engines
 from baywright.web.rendering import page
 from baywright.web.texts import text
@@ -76,11 +76,7 @@ def proofread_page(request: Request, book: str) -> Response:
 
 
 @router.post("/proofread/{book}")
-async def proofread_draft(
-    request: Request,
-    book: str,
-    form: FormData = Depends(marked_form),  # noqa: B008
-) -> Response:
+async def proofread_draft(request: Request, book: str, form: MarkedForm) -> Response:
     """Proofread a draft."""
     reader(request)
     written, file = field(form, "text"), form.get("file")

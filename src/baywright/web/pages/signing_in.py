@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
-from starlette.datastructures import FormData
 
-from baywright.web.access import field, marked_form
+from baywright.web.access import MarkedForm, field
 from baywright.web.marks import SESSION, VISIT, new_visit
 from baywright.web.rendering import THEME, page
 from baywright.web.texts import text
@@ -24,7 +23,7 @@ def sign_in_page(request: Request, to: str = "/") -> Response:
 
 
 @router.post("/sign-in")
-def sign_in(request: Request, form: FormData = Depends(marked_form)) -> Response:  # noqa: B008
+def sign_in(request: Request, form: MarkedForm) -> Response:
     """Sign in, and go on where it was asked for."""
     held, back = workbench(request), own(field(form, "to"))
     person = held.store.people.check(field(form, "name"), field(form, "password"))
@@ -41,7 +40,7 @@ def sign_in(request: Request, form: FormData = Depends(marked_form)) -> Response
 
 
 @router.post("/sign-out")
-def sign_out(request: Request, form: FormData = Depends(marked_form)) -> Response:  # noqa: B008
+def sign_out(request: Request, form: MarkedForm) -> Response:
     """Sign out; the next visit begins anew."""
     session = visitor(request).session
     if session:
@@ -53,7 +52,7 @@ def sign_out(request: Request, form: FormData = Depends(marked_form)) -> Respons
 
 
 @router.post("/theme")
-def theme(request: Request, form: FormData = Depends(marked_form)) -> Response:  # noqa: B008
+def theme(request: Request, form: MarkedForm) -> Response:
     """Remember light or dark, or go back to what the browser prefers."""
     chosen = field(form, "theme")
     answer = RedirectResponse(own(field(form, "to")), status_code=303)

@@ -1,0 +1,9 @@
+"""The interface for programs: what the desk answers, as JSON, described by OpenAPI."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter
+
+from baywright.web.api import builds, questions, work
+
+ROUTERS: tuple[APIRouter, ...] = (questions.router, work.router, builds.router)
