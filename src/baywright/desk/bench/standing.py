@@ -188,7 +188,7 @@ def _places(
             free,
             ever - free,
             every - ever,
-            next((n for n, each in enumerate(taken, 1) if place in each.places), 0),
+            max((n for n, each in enumerate(taken, 1) if place in each.places), default=0),
         )
 
 
