@@ -5,18 +5,23 @@ Every expected number was worked out by hand over the book; the reasoning stands
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from baywright.answers.inquiry import StoppedError
+from baywright.answers.verdicts import Stopped
 from baywright.answers.wording import Sheet
+from baywright.desk.asking import Answer, ask
+from baywright.desk.compare import books
 from baywright.desk.compare.asking import Asked, compared
+from baywright.desk.compare.books import compare_books
 from baywright.desk.compare.telling import compared_sheet
 from baywright.desk.fit.fit import fit
 from baywright.desk.fit.request import fitted
 from baywright.desk.fit.telling import fit_sheet
-from baywright.desk.opening import open_book
+from baywright.desk.opening import Opened, open_book
 from baywright.desk.order.checking import check_file
 from baywright.desk.order.telling import order_sheet
 from baywright.desk.parts_list import parts_list, parts_sheet, remarks
@@ -138,3 +143,25 @@ def test_one_cord_is_not_told_as_several(tmp_path: Path) -> None:
     (step,) = sheet.parts[0].steps
     assert all("more than one cord" not in caution.hazard for caution in step.cautions)
     assert step.details[-1].endswith("and its supplies are not redundant.")
+
+
+def test_a_number_that_hangs_on_an_unknown_fact_is_not_told_as_gone(tmp_path: Path) -> None:
+    # 240 MRK for the machine, 25 MRK for the converter, and a module of 40 or of 50 MRK.
+    text = (BOOKS / "r0/book.yaml").read_text(encoding="utf-8")
+    changed = text.replace("price: 40 MRK", "price: {could_be: [40 MRK, 50 MRK]}")
+    file(tmp_path, changed, "book.yaml")
+    found = compare_books(open_book(R0), open_book(tmp_path))
+    (row,) = (row for row in found.rows if row.what == "least of the price")
+    assert (row.word, row.first) == ("other", "305 MRK")
+    assert row.second == "305 MRK or 315 MRK, not decided: depends on parts.dimm-8.price"
+
+
+def test_a_number_that_was_not_found_in_time_is_not_told_as_gone(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def late(opened: Opened, text: str) -> Answer:
+        return replace(ask(opened, text), verdict=Stopped("time was up"))
+
+    monkeypatch.setattr(books, "ask", late)
+    with pytest.raises(StoppedError, match="time was up"):
+        compare_books(open_book(R0), open_book(R0))

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import TypeAlias
 
 from baywright.answers.figures import amount
-from baywright.answers.verdicts import Bound
+from baywright.answers.inquiry import StoppedError
+from baywright.answers.verdicts import Bound, Stopped, Undecided
 from baywright.answers.wording import Names
 from baywright.desk.asking import ask
 from baywright.desk.compare.rows import (
@@ -26,6 +29,7 @@ from baywright.laws.formula import encode
 from baywright.laws.linear import Linear
 from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup, Lowest
+from baywright.laws.wording import listed
 from baywright.problems import Mark, Problems
 from baywright.space import Origin, Sum, Table
 from baywright.terms import parse
@@ -34,6 +38,9 @@ LEAST = ("price", "load", "mass", "fans")
 """Numbers of which less is asked for; of all others the most is compared."""
 
 EMPTY = "empty"
+
+Reached: TypeAlias = Bound | Undecided
+"""How far a machine goes, or how far by facts that nobody has stated yet."""
 
 REACHED = Origin("compare.reached", "wish", "The number is reached.")
 
@@ -70,15 +77,15 @@ def _figures(first: Opened, second: Opened) -> Iterator[Compared]:
     """Yield the most or the least of every number that either machine has."""
     sides = _Reach(first), _Reach(second)
     for question in dict.fromkeys((*_questions(first.machine), *_questions(second.machine))):
-        one, other = (side.bound(question) for side in sides)
+        one, other = (side.answer(question) for side in sides)
         if one is None and other is None:
             continue
-        a, b = one.figure.value if one else None, other.figure.value if other else None
         mine, theirs = (side.conditions(question) for side in sides)
         only_if = tuple(each for each in theirs if each not in mine)
-        yield Compared(
-            "At most", _what(one or other), _said(one), _said(other), word_of(a, b), only_if
-        )
+        word = word_of(_value(one), _value(other))
+        if isinstance(one, Undecided) and isinstance(other, Undecided):
+            word = "other"  # nobody knows yet whether they are the same
+        yield Compared("At most", _what(one or other), _said(one), _said(other), word, only_if)
 
 
 class _Reach:
@@ -90,23 +97,29 @@ class _Reach:
 
     def __init__(self, opened: Opened) -> None:
         self._opened = opened
-        self._bounds: dict[str, Bound | None] = {}
+        self._answers: dict[str, Reached | None] = {}
         self._usual = opened.inquiry().options(opened.machine.space)
 
-    def bound(self, question: str) -> Bound | None:
-        """Return the answer of a question, or ``None`` where the book has no such thing."""
-        if question not in self._bounds:
+    def answer(self, question: str) -> Reached | None:
+        """Return the answer of a question, or ``None`` where the book has no such thing.
+
+        Raises:
+            StoppedError: at a limit; a number that was not found is not one that is gone.
+        """
+        if question not in self._answers:
             try:
                 verdict = ask(self._opened, question).verdict
             except Problems:
                 verdict = None
-            self._bounds[question] = verdict if isinstance(verdict, Bound) else None
-        return self._bounds[question]
+            if isinstance(verdict, Stopped):
+                raise StoppedError(verdict.tried)
+            self._answers[question] = verdict if isinstance(verdict, Bound | Undecided) else None
+        return self._answers[question]
 
     def conditions(self, question: str) -> tuple[str, ...]:
         """Return how sockets and settings have to be for the most of a number to be reached."""
-        found, machine, mark = self.bound(question), self._opened.machine, Mark("comparison", 1, 1)
-        if found is None or not found.most or not found.figure.value:
+        found, machine, mark = self.answer(question), self._opened.machine, Mark("comparison", 1, 1)
+        if not isinstance(found, Bound) or not found.most or not found.figure.value:
             return ()
         inner = question.partition("(")[2][:-1]
         number = machine.translator.value(machine.read(parse(inner, mark), mark).expression)
@@ -122,14 +135,28 @@ class _Reach:
         return tuple(_forced(machine, self._opened.inquiry().options(space), self._usual))
 
 
-def _what(bound: Bound | None) -> str:
-    if bound is None:
-        return ""
-    return f"{'most' if bound.most else 'least'} of {bound.figure.words}"
+def _bounds(found: Reached | None) -> list[Bound]:
+    """Return a bound, or those of each way the unknown facts that decide could be."""
+    if isinstance(found, Undecided):
+        return [each for _, each in found.outcomes if isinstance(each, Bound)]
+    return [found] if found is not None else []
 
 
-def _said(bound: Bound | None) -> str:
-    return amount(bound.figure.value, bound.figure.dimension) if bound else ""
+def _what(found: Reached | None) -> str:
+    bounds = _bounds(found)
+    return f"{'most' if bounds[0].most else 'least'} of {bounds[0].figure.words}" if bounds else ""
+
+
+def _value(found: Reached | None) -> Fraction | str | None:
+    return found.figure.value if isinstance(found, Bound) else _said(found) or None
+
+
+def _said(found: Reached | None) -> str:
+    shown = [amount(each.figure.value, each.figure.dimension) for each in _bounds(found)]
+    if isinstance(found, Undecided):
+        facts = listed(fact.path for fact in found.facts)
+        return f"{listed(dict.fromkeys(shown), 'or')}, not decided: depends on {facts}"
+    return "".join(shown)
 
 
 def _questions(machine: Machine) -> Iterator[str]:

@@ -107,7 +107,9 @@ def site_in_words(sized: Sized) -> str:
     return ", ".join(
         (
             site.voltage.text if site.voltage else "voltage not given",
-            f"{site.altitude.text} above sea level" if site.altitude else "sea level",
+            f"{site.altitude.text} above sea level"
+            if site.altitude
+            else "altitude not given, so sea level",
             f"air taken in at {site.inlet.text}" if site.inlet else "inlet temperature not given",
         )
     )
