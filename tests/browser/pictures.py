@@ -18,7 +18,7 @@ BENCH = (
 )
 N4 = (
     '/ask/f2?q=can(count(drive, interface="sas") == 24 and processors == 2 and memory == 1 TB '
-    "and P1 == \"cpu-32\" and supplies_redundant and voltage == 120 V)"
+    'and P1 == "cpu-32" and supplies_redundant and voltage == 120 V)'
 )
 DRAFT = (
     "The F2 takes up to 24 fast drives and two network modules. It has 28 memory sockets. "

@@ -227,7 +227,7 @@ class MustSay(Model):
     )
     about: list[Words] = Field(
         default_factory=list,
-        description="phrases of which a draft has one when it has to say it; any draft unless given",
+        description="phrases of which a draft that has to say it has one; any draft unless given",
     )
 
 
