@@ -6,12 +6,10 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from rich.console import RenderableType
-from rich.padding import Padding
-from rich.text import Text
 
 from baywright.cli.guarding import ANSWERED, guarded
 from baywright.cli.output import progress, show, show_json
-from baywright.cli.sheets import sheet
+from baywright.cli.sheets import caution, sheet
 from baywright.desk.fit.as_json import fitted_json
 from baywright.desk.fit.request import fitted
 from baywright.desk.fit.telling import fit_cautions, fit_sheet
@@ -35,6 +33,5 @@ def fit(book: str, need: Path, request: Request, *, as_json: bool) -> int:
 
 def _cautions(cautions: Iterable[Caution]) -> Iterator[RenderableType]:
     for each in cautions:
-        yield Text(f"\N{WHITE UP-POINTING TRIANGLE} {each.word}", style="bold")
-        said = f"{each.hazard} {each.consequence} {each.avoidance}"
-        yield Padding(Text(said), (0, 0, 1, 2))
+        yield from caution(each)
+        yield ""

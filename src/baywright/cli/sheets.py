@@ -19,6 +19,7 @@ from baywright.answers.wording import (
     Rows,
     Sheet,
 )
+from baywright.facts.cautions import Caution
 
 MOST_ROWS = 200
 """A longer table of combinations is cut in a terminal; JSON has all of it."""
@@ -44,6 +45,13 @@ def sheet(told: Sheet) -> Iterator[RenderableType]:
         yield from _fitted(fitted)
     yield from _load(told)
     yield from _foot(told)
+
+
+def caution(said: Caution, indent: int = 2) -> Iterator[RenderableType]:
+    """Yield a caution: its word, then hazard, consequence and what avoids it."""
+    yield Text(f"\N{WHITE UP-POINTING TRIANGLE} {said.word}", style="bold")
+    told = f"{said.hazard} {said.consequence} {said.avoidance}"
+    yield Padding(Text(told), (0, 0, 0, indent))
 
 
 def heading(title: str) -> Iterator[RenderableType]:

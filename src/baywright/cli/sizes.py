@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rich.console import RenderableType
-from rich.padding import Padding
 from rich.text import Text
 
 from baywright.cli.guarding import ANSWERED, guarded
 from baywright.cli.output import progress, show, show_json
-from baywright.cli.sheets import columns, heading, table
+from baywright.cli.sheets import caution, columns, heading, table
 from baywright.desk.request import Request
 from baywright.desk.size.as_json import sized_json
 from baywright.desk.size.plots import plots
@@ -70,9 +69,7 @@ def _sheet(told: SizeSheet) -> Iterator[RenderableType]:
 def _cautions(cautions: Iterable[Caution]) -> Iterator[RenderableType]:
     for each in cautions:
         yield ""
-        yield Text(f"\N{WHITE UP-POINTING TRIANGLE} {each.word}", style="bold")
-        said = f"{each.hazard} {each.consequence} {each.avoidance}"
-        yield Padding(Text(said), (0, 0, 0, 2))
+        yield from caution(each)
 
 
 def _section(section: Section) -> Iterator[RenderableType]:

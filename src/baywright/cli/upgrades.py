@@ -11,7 +11,7 @@ from rich.text import Text
 
 from baywright.cli.guarding import ANSWERED, guarded
 from baywright.cli.output import progress, show, show_json
-from baywright.cli.sheets import heading, sheet, table
+from baywright.cli.sheets import caution, heading, sheet, table
 from baywright.desk.request import Request
 from baywright.desk.upgrade.as_json import upgrade_json
 from baywright.desk.upgrade.telling import Part, StepSheet, UpgradeSheet, upgrade_sheet
@@ -82,7 +82,6 @@ def _step(step: StepSheet) -> Iterator[RenderableType]:
         yield Padding(Text(detail, style="dim"), (0, 0, 0, 2))
 
 
-def _cautions(cautions: Iterable[Caution]) -> Iterator[Text]:
+def _cautions(cautions: Iterable[Caution]) -> Iterator[RenderableType]:
     for each in cautions:
-        yield Text(f"\N{WHITE UP-POINTING TRIANGLE} {each.word}", style="bold")
-        yield Text(f"{each.hazard} {each.consequence} {each.avoidance}")
+        yield from caution(each, indent=0)

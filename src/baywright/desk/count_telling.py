@@ -9,6 +9,7 @@ from baywright.answers.counting import BuildCount
 from baywright.answers.wording import Outcome, Sheet
 from baywright.desk.counting import BookCount, BookShares
 from baywright.desk.space_telling import build_count_json, proof_json, proof_words
+from baywright.facts.status import standing_line
 from baywright.laws.wording import counted, listed
 
 APART = (
@@ -19,8 +20,7 @@ APART = (
 
 def builds_sheet(count: BookCount) -> Sheet:
     """Return a count of the builds of a book in words."""
-    note = f" {count.status.note}" if count.status.note else ""
-    standing = f"{count.name} (book {count.book}), as of {count.as_of}: {count.status.word}.{note}"
+    standing = standing_line(count.name, count.book, count.as_of, count.status)
     if len(count.numbers) == 1:
         return _number(count, count.worlds[0][1], standing)
     outcomes = tuple(

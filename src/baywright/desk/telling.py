@@ -11,7 +11,7 @@ from baywright.desk.asking import Answer
 from baywright.desk.checking import Checked
 from baywright.desk.judging import Judgement, Margin, asks_redundancy
 from baywright.desk.opening import Opened
-from baywright.facts.status import Status
+from baywright.facts.status import Status, standing_line
 from baywright.laws.wording import capitalised, counted, listed
 
 
@@ -95,5 +95,4 @@ def _contents(checked: Checked) -> str:
 
 def _standing(opened: Opened, as_of: str, status: Status) -> str:
     about = opened.book.book
-    note = f" {status.note}" if status.note else ""
-    return f"{about.name} (book {about.id}), as of {as_of}: {status.word}.{note}"
+    return standing_line(about.name, about.id, as_of, status)

@@ -21,6 +21,16 @@ class Status:
     note: str = ""
 
 
+def standing_line(name: str, book: str, as_of: object, held: Status) -> str:
+    """Return of which machine and for which day an answer holds, and what it is on that day.
+
+    >>> standing_line("Tiller T1", "t1", "2031-07-01", Status("shipping", ""))
+    'Tiller T1 (book t1), as of 2031-07-01: shipping.'
+    """
+    note = f" {held.note}" if held.note else ""
+    return f"{name} (book {book}), as of {as_of}: {held.word}.{note}"
+
+
 def status(book: Book, day: datetime.date) -> Status:
     """Return the status on a day.
 

@@ -27,6 +27,7 @@ from baywright.desk.opening import Opened
 from baywright.desk.space_telling import proof_words
 from baywright.facts.cautions import CAUTIONS, Caution
 from baywright.facts.need import Need
+from baywright.facts.status import standing_line
 from baywright.laws.wording import capitalised, counted, listed
 
 SHOWN_MARGINS = 4
@@ -91,9 +92,8 @@ def _worlds(fitted: Fitted) -> list[str]:
 
 
 def _standing(opened: Opened, fitted: Fitted) -> str:
-    note = f" {fitted.status.note}" if fitted.status.note else ""
     about = opened.book.book
-    return f"{about.name} (book {about.id}), as of {fitted.as_of}: {fitted.status.word}.{note}"
+    return standing_line(about.name, about.id, fitted.as_of, fitted.status)
 
 
 def _outcome(opened: Opened, need: Need, outcome: Proposals | Refused) -> Sheet:

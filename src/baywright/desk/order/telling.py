@@ -14,6 +14,7 @@ from baywright.desk.order.checking import Checked
 from baywright.desk.order.findings import Arrangements, Follow, Path
 from baywright.desk.order.reading import Line
 from baywright.desk.order.repair import Repair, Step
+from baywright.facts.status import standing_line
 from baywright.laws.wording import counted, listed
 
 WHY = {
@@ -225,5 +226,4 @@ def _remarks(line: Line) -> str:
 
 def _standing(checked: Checked) -> str:
     about = checked.asked.machine.book.book
-    note = f" {checked.status.note}" if checked.status.note else ""
-    return f"{about.name} (book {about.id}), as of {checked.as_of}: {checked.status.word}.{note}"
+    return standing_line(about.name, about.id, checked.as_of, checked.status)

@@ -20,6 +20,7 @@ from baywright.desk.upgrade.work import Effort
 from baywright.facts.book import Book
 from baywright.facts.cautions import CAUTIONS, PLANNING_AID, Caution
 from baywright.facts.parts import Drive
+from baywright.facts.status import standing_line
 from baywright.laws.wording import capitalised, counted, listed
 from baywright.units.printing import Rounding
 
@@ -91,7 +92,6 @@ def upgrade_sheet(opened: Opened, found: Upgrade) -> UpgradeSheet:
     said, paths = _Said(), _paths(opened, found)
     parts = [part for plans in found.plans for part in _plans(found, plans, said)]
     parts += [_successor(opened, each, said) for each in found.successors]
-    note = f" {found.status.note}" if found.status.note else ""
     about = opened.book.book
     return UpgradeSheet(
         f"{found.name}: upgrade for {found.need}",
@@ -99,7 +99,7 @@ def upgrade_sheet(opened: Opened, found: Upgrade) -> UpgradeSheet:
         tuple(_refusals(found)),
         paths,
         tuple(parts),
-        f"{about.name} (book {found.book}), as of {found.as_of}: {found.status.word}.{note}",
+        standing_line(about.name, found.book, found.as_of, found.status),
     )
 
 
