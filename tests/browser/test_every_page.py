@@ -17,6 +17,8 @@ PAGES = (
     "/bench/f2/compare?s=A:S8&other=n2",
     "/ask/f2?q=count(drive,interface=%22sas%22)==24%20and%20supplies_redundant",
     "/ask/f2",
+    "/ask/f2?q=Where%20can%20the%20fault%20display%20go?",
+    "/ask/f2?q=Can%20the%20F2%20hold%2024%20SAS%20drives?",
     "/proofread/f2",
     "/need/f2",
     "/facts/f2?section=power",

@@ -103,6 +103,15 @@ def test_questions_of_a_visit_are_listed_for_that_visit(client: TestClient) -> N
     assert "processors == 2" not in client.get("/ask/f2").text
 
 
+def test_a_question_in_plain_words_is_answered_with_a_reply(client: TestClient) -> None:
+    said = client.get("/ask/f2", params={"q": "Where can the fault display go?"})
+    assert said.status_code == 200
+    assert "It goes in zone C." in said.text
+    assert "Ready to be pasted into a reply" in said.text
+    lost = client.get("/ask/f2", params={"q": "Why is the sky so very blue?"})
+    assert lost.status_code == 422
+
+
 def test_a_draft_is_marked_sentence_by_sentence(client: TestClient) -> None:
     fields = {"mark": mark(client), "text": "The F2 has 28 memory sockets."}
     answer = client.post("/proofread/f2", data=fields)

@@ -117,7 +117,9 @@ TEXTS: Mapping[str, str] = {
     "ask_it": "Ask",
     "asked_before": "Asked in this session",
     "words_of_book": "Words a question may use",
-    "ask_hint": "For example: count(drive) == 24, most(memory), list(A, B, C).",
+    "ask_hint": "In plain words, or as an expression: count(drive) == 24, most(memory).",
+    "ask_otherwise": "Say it otherwise, or as an expression with the words below.",
+    "reply": "Ready to be pasted into a reply",
     # Proofread
     "draft": "Draft",
     "draft_text": "Text",

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from fastapi import APIRouter, Request, Response
 
 from baywright.answers.wording import Sheet
 from baywright.desk.as_json import answer_json
-from baywright.desk.asking import Answer, ask
+from baywright.desk.asking import ask
 from baywright.desk.opening import Opened, standard_panel
+from baywright.desk.proofreading.answering import Answerer, Told, is_expression
+from baywright.desk.proofreading.as_json import told_json
 from baywright.desk.telling import answer_sheet
 from baywright.desk.words import words
 from baywright.problems import Problem, Problems
@@ -25,34 +28,65 @@ MOST_SHOWN = 10
 """Questions of before that are listed."""
 
 
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What came of a question.
+
+    Args:
+        sheet: the verdict in words, where an engine was asked.
+        told: the answer to a question in plain words.
+        problems: why there is no answer.
+    """
+
+    sheet: Sheet | None = None
+    told: Told | None = None
+    problems: tuple[Problem, ...] = ()
+
+
 @router.get("/ask/{book}")
 def ask_page(request: Request, book: str, q: str = "") -> Response:
     """Answer a question, if there is one."""
     who, held = reader(request), workbench(request)
     opened = with_own_engines(held.shelf.bench(book).opened)
-    sheet: Sheet | None = None
-    problems: tuple[Problem, ...] = ()
-    if q.strip():
-        try:
-            answer = ask(opened, q.strip())
-            sheet = answer_sheet(opened, answer)
-            _keep(held.store, who, opened, answer, sheet.word)
-        except Problems as found:
-            problems = found.problems
+    question = q.strip()
+    found = _answered(held.store, who, opened, question) if question else Found()
     return page(
         request,
         "ask.html.j2",
-        q.strip() or text("ask"),
+        question or text("ask"),
         here="ask",
         book=book,
-        status=422 if problems else 200,
+        status=422 if found.problems else 200,
         question=q,
-        sheet=sheet,
-        problems=problems,
+        found=found,
         before=_before(held.store, who),
-        words=words(opened) if not q.strip() or problems else (),
+        words=words(opened) if not question or found.problems else (),
         opened=opened,
     )
+
+
+def _answered(store: Store, who: Visitor, opened: Opened, question: str) -> Found:
+    try:
+        if is_expression(question):
+            answer = ask(opened, question)
+            sheet = answer_sheet(opened, answer)
+            said = {**answer_json(answer), "word": sheet.word}
+            _keep(store, who, opened, (question, answer.reading), said)
+            return Found(sheet)
+        return _in_plain_words(store, who, opened, question)
+    except Problems as wrong:
+        return Found(problems=wrong.problems)
+
+
+def _in_plain_words(store: Store, who: Visitor, opened: Opened, question: str) -> Found:
+    told = Answerer(opened).ask(question)
+    if told.not_understood:
+        message = f"{text('not_understood')} {', '.join(told.not_understood)}."
+        return Found(problems=(Problem("not-understood", message, None, text("ask_otherwise")),))
+    sheet = answer_sheet(opened, told.verdict) if told.verdict is not None else None
+    said = {**told_json(told), "word": sheet.word if sheet else told.answer}
+    _keep(store, who, opened, (question, told.reading), said)
+    return Found(sheet, told)
 
 
 def with_own_engines(opened: Opened) -> Opened:
@@ -64,16 +98,19 @@ def _asker(who: Visitor) -> str:
     return who.name or f"visit {who.visit}"
 
 
-def _keep(store: Store, who: Visitor, opened: Opened, answer: Answer, word: str) -> None:
-    """Keep an answer, once where the same is asked again at once."""
-    last = _before(store, who)[:1]
-    if last and (last[0].question, last[0].book) == (answer.question, answer.book):
+def _keep(
+    store: Store,
+    who: Visitor,
+    opened: Opened,
+    asked: tuple[str, str],
+    said: Mapping[str, object],
+) -> None:
+    """Keep a question with its reading and answer, once where the same is asked again at once."""
+    book, last = str(opened.book.book.id), _before(store, who)[:1]
+    if last and (last[0].question, last[0].book) == (asked[0], book):
         return
-    said = {**answer_json(answer), "word": word}
     try:
-        store.answers.keep(
-            answer.book, answer.question, answer.reading, said, opened.as_of, _asker(who)
-        )
+        store.answers.keep(book, *asked, said, opened.as_of, _asker(who))
     except StoreUnavailable:
         # The answer is shown all the same; the list of questions does without it.
         return
