@@ -112,6 +112,16 @@ def test_a_question_in_plain_words_is_answered_with_a_reply(client: TestClient) 
     assert lost.status_code == 422
 
 
+def test_the_builds_of_an_answer_are_open_on_the_bench(client: TestClient) -> None:
+    for question in ("processors == 2", "processors == 2 and fans == 4"):
+        text = client.get("/ask/f2", params={"q": question}).text
+        link = re.search(r'<a href="(/bench/f2\?s=[^"]+)"', text)
+        assert link, question
+        bench = client.get(unescape(link[1])).text
+        assert "0 places are open" in bench
+        assert "Left out" not in bench
+
+
 def test_a_draft_is_marked_sentence_by_sentence(client: TestClient) -> None:
     fields = {"mark": mark(client), "text": "The F2 has 28 memory sockets."}
     answer = client.post("/proofread/f2", data=fields)

@@ -190,3 +190,4 @@ def _demo(found: showing.Demo, out: Path) -> Iterator[RenderableType]:
         )
     yield ""
     yield Text(f"{found.rechecked} builds checked once more. Written to {out / 'index.html'}.")
+    yield Text("To work on builds yourself, open the workbench: 'make serve' or 'baywright serve'.")

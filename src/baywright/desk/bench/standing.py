@@ -12,7 +12,7 @@ from baywright.answers.verdicts import Witness
 from baywright.answers.witnesses import witness
 from baywright.answers.wording import Names
 from baywright.desk.bench.bench import Bench, elapsed
-from baywright.desk.bench.steps import Step, after
+from baywright.desk.bench.steps import Step, after, step_of_values
 from baywright.facts.build import Build, Fitted, Item
 from baywright.facts.fact import Fact
 from baywright.laws.machine import Machine
@@ -264,10 +264,4 @@ def _fitted(machine: Machine, values: Mapping[str, int]) -> Fitted:
 
 def completion(bench: Bench, standing: Standing, values: Mapping[str, int]) -> Step:
     """Return the step that fits everything that is still open as a complete build has it."""
-    machine = bench.machine
-    pairs = (
-        (name, machine.frame.options(name)[values[name]].label)
-        for name, fitting in machine.frame.fittings.items()
-        if not fitting.derived and name not in standing.chosen
-    )
-    return Step(tuple(pairs))
+    return step_of_values(bench.machine, values, standing.chosen)

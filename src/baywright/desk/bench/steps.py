@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from baywright.laws.machine import Machine
 from baywright.problems import problem, suggestion
 
+NOTHING: Mapping[str, int] = {}
+"""No choices."""
+
 MOST_STEPS = 400
 """More steps than this are not followed; a build has far fewer places."""
 
@@ -74,3 +77,21 @@ def after(machine: Machine, chosen: Mapping[str, int], step: Step) -> dict[str, 
             labels = [option.label for option in machine.frame.options(choice)]
             made[choice] = labels.index(label)
     return made
+
+
+def step_of_values(
+    machine: Machine, values: Mapping[str, int], chosen: Mapping[str, int] = NOTHING
+) -> Step:
+    """Return the step that fits a complete build, but for the choices made already.
+
+    Args:
+        machine: the machine.
+        values: value index by name of the choice.
+        chosen: the choices made.
+    """
+    pairs = (
+        (name, fitting.options[values[name]].label)
+        for name, fitting in machine.frame.fittings.items()
+        if not fitting.derived and name not in chosen
+    )
+    return Step(tuple(pairs))

@@ -7,9 +7,11 @@ from dataclasses import dataclass, replace
 
 from fastapi import APIRouter, Request, Response
 
+from baywright.answers.verdicts import No, Verdict, Yes
 from baywright.answers.wording import Sheet
 from baywright.desk.as_json import answer_json
 from baywright.desk.asking import ask
+from baywright.desk.bench.steps import step_of_values
 from baywright.desk.opening import Opened, standard_panel
 from baywright.desk.proofreading.answering import Answerer, Told, is_expression
 from baywright.desk.proofreading.as_json import told_json
@@ -18,6 +20,7 @@ from baywright.desk.words import words
 from baywright.problems import Problem, Problems
 from baywright.store import Answered, Store, StoreUnavailable
 from baywright.web.access import reader
+from baywright.web.bench_address import BenchAddress
 from baywright.web.rendering import page
 from baywright.web.texts import text
 from baywright.web.workbench import Visitor, workbench
@@ -36,11 +39,13 @@ class Found:
         sheet: the verdict in words, where an engine was asked.
         told: the answer to a question in plain words.
         problems: why there is no answer.
+        benches: addresses of the bench with the builds that are shown, the nearest ones in order.
     """
 
     sheet: Sheet | None = None
     told: Told | None = None
     problems: tuple[Problem, ...] = ()
+    benches: tuple[str, ...] = ()
 
 
 @router.get("/ask/{book}")
@@ -72,7 +77,7 @@ def _answered(store: Store, who: Visitor, opened: Opened, question: str) -> Foun
             sheet = answer_sheet(opened, answer)
             said = {**answer_json(answer), "word": sheet.word}
             _keep(store, who, opened, (question, answer.reading), said)
-            return Found(sheet)
+            return Found(sheet, benches=_benches(opened, answer.verdict))
         return _in_plain_words(store, who, opened, question)
     except Problems as wrong:
         return Found(problems=wrong.problems)
@@ -86,7 +91,19 @@ def _in_plain_words(store: Store, who: Visitor, opened: Opened, question: str) -
     sheet = answer_sheet(opened, told.verdict) if told.verdict is not None else None
     said = {**told_json(told), "word": sheet.word if sheet else told.answer}
     _keep(store, who, opened, (question, told.reading), said)
-    return Found(sheet, told)
+    return Found(
+        sheet, told, benches=_benches(opened, told.verdict.verdict) if told.verdict else ()
+    )
+
+
+def _benches(opened: Opened, verdict: Verdict) -> tuple[str, ...]:
+    """Return where the builds that a verdict shows are open on the bench."""
+    shown = [verdict.witness] if isinstance(verdict, Yes) else []
+    if isinstance(verdict, No):
+        shown = [each.witness for each in verdict.nearest]
+    book = opened.folder.name
+    steps = (step_of_values(opened.machine, each.values) for each in shown)
+    return tuple(str(BenchAddress(book, (str(step),))) for step in steps)
 
 
 def with_own_engines(opened: Opened) -> Opened:
