@@ -105,10 +105,19 @@ def _references(book: Book) -> Iterator[Reference]:
         yield from _all([orientation.needs], "part", book.parts)
     for light in book.lights.values():
         yield from _all([light.needs], "part or kind of part", _parts_and_kinds(book))
+    yield from _all(book.words, "part, place, kind, interface or setting.value", _named(book))
     yield from _of_firmware(book.firmware, book)
     yield from _of_service(book.service, book)
     yield from _of_record(book)
     yield from _sources(book)
+
+
+def _named(book: Book) -> list[str]:
+    """Return everything that phrases can be given for."""
+    held = [*book.parts, *book.places, *KINDS]
+    held += [str(part.interface) for part in book.parts.values() if isinstance(part, Drive)]
+    held += [f"{key}.{value}" for key, each in book.settings.items() for value in each.values]
+    return held
 
 
 def _of_place(place: AnyPlace, book: Book) -> Iterator[Reference]:

@@ -23,6 +23,9 @@ from baywright.laws.wording import capitalised, listed
 from baywright.problems import Mark, Problems
 from baywright.terms import parse
 
+MOST_BARE_WORDS = 3
+"""From so many words on, a text without signs of an expression is plain language."""
+
 FACT_VERDICTS = {"true": "Yes", "false": "No", "only-if": "Only if"}
 
 
@@ -278,7 +281,15 @@ def _grounds(verdict: Verdict) -> Iterator[Citation]:
 
 
 def is_expression(question: str) -> bool:
-    """Say whether a question is written as an expression."""
+    """Say whether a question is written, well or badly, as an expression.
+
+    Plain words end with a question mark, or are three words or more without a sign that only
+    expressions have.
+    """
+    plain = question.rstrip().endswith("?")
+    wordy = len(question.split()) >= MOST_BARE_WORDS and not set(question) & set('()=<>_[]"')
+    if not plain and not wordy:
+        return True
     try:
         parse(question, Mark("question", 1, 1))
     except Problems:

@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from baywright.answers.verdicts import Bound
-from baywright.desk.asking import ask
+from baywright.answers.inquiry import StoppedError
 from baywright.desk.proofreading.judging import Finding, Judge
-from baywright.desk.proofreading.proving import Prover
+from baywright.desk.proofreading.proving import NotSayable, Prover
 from baywright.facts.fact import Fact
 from baywright.language.claims import Claim
 from baywright.language.saying import (
@@ -23,7 +22,6 @@ from baywright.language.saying import (
 )
 from baywright.language.things import Measure, Thing
 from baywright.laws.wording import capitalised
-from baywright.problems import Problems
 from baywright.units import Quantity
 from baywright.units.dimensions import Unit
 from baywright.units.lookup import dimension_named, dimension_of
@@ -175,15 +173,12 @@ class Corrector:
         expression = measure.thing.expression
         if not expression:
             return None
-        held = " and ".join(f"({each})" for each in given)
-        asked = f"{side}({expression}{f', given={held}' if held else ''})"
         try:
-            verdict = ask(self.prover.opened, asked).verdict
-        except Problems:
+            value = self.prover.extreme(side, expression, given)
+        except (NotSayable, StoppedError):
             return None
-        if not isinstance(verdict, Bound):
-            return None
-        return _in_unit(verdict.figure.value, verdict.figure.dimension, measure.unit)
+        dimension = measure.thing.dimension
+        return _in_unit(value, dimension, measure.unit) if value is not None else None
 
 
 def _other_units(claim: Claim, text: str) -> Iterator[str]:

@@ -182,11 +182,15 @@ class Judge:
 
     def _condition(self, claim: Claim, denial: str, site: Site) -> str:
         """Return the first natural condition under which every build has it."""
+        builds = [self.prover.build((denial, *claim.given), site)]
         for condition in natural_conditions(self.prover):
+            if any(b is not None and self.prover.fulfils(condition, b, site) for b in builds):
+                continue
             given = (*claim.given, condition)
-            if not self.prover.likely((denial, *given), site) and self.prover.possible(
-                (*claim.terms, *given), site
-            ):
+            other = self.prover.build((denial, *given), site)
+            if other is not None:
+                builds.append(other)
+            elif self.prover.possible((*claim.terms, *given), site):
                 return "" if self.prover.possible((denial, *given), site) else condition
         return ""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.proofreading.correcting import Corrector
@@ -63,6 +63,7 @@ class Proofreader:
     judge: Judge
     _kept: dict[Claim, Finding] = field(default_factory=dict)
     _others: dict[str, Proofreader] = field(default_factory=dict)
+    _said: dict[tuple[str, bool], Remark] = field(default_factory=dict)
 
     @classmethod
     def of(cls, opened: Opened) -> Proofreader:
@@ -82,6 +83,12 @@ class Proofreader:
             passage: the passage.
             correct: whether to look for the sentence that would be true.
         """
+        key = (passage.text, correct)
+        if key not in self._said:
+            self._said[key] = self._remark(passage, correct=correct)
+        return replace(self._said[key], passage=passage)
+
+    def _remark(self, passage: Passage, *, correct: bool) -> Remark:
         reading = self.reader.read(passage.text)
         if reading.machine:
             return self._of(reading.machine).remark(passage, correct=correct)
