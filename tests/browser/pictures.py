@@ -85,6 +85,9 @@ def _take(browser: Browser, address: str, name: str, shot: str, path: Path) -> N
     page.emulate_media(media="print" if medium == "print" else "screen")
     page.evaluate("document.querySelectorAll('img').forEach(each => { each.loading = 'eager'; })")
     page.wait_for_load_state("networkidle")
+    # In a window as high as the page, what sticks to its lower edge covers nothing.
+    height = int(page.evaluate("document.documentElement.scrollHeight"))
+    page.set_viewport_size({"width": width, "height": height})
     page.screenshot(path=path, full_page=True)
     page.close()
 
