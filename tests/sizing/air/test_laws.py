@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from functools import cache
-from time import perf_counter
+from time import process_time
 
 import numpy as np
 import pytest
@@ -260,6 +260,6 @@ def test_a_sweep_of_altitudes_is_each_altitude_alone() -> None:
 def test_a_thousand_builds_take_less_than_a_quarter_of_a_second() -> None:
     """All eight subjects of sizing have two seconds; usually this takes 0.03 s."""
     case = random_case(1, 1000)
-    start = perf_counter()
+    start = process_time()
     sheet(case)
-    assert perf_counter() - start < 0.25
+    assert process_time() - start < 0.25

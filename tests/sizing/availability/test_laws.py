@@ -249,7 +249,7 @@ def test_a_sweep_gives_one_number_a_step() -> None:
 def test_a_thousand_builds_take_a_blink() -> None:
     around = Surroundings.of(build_of("p1", "n1").site)
     case = replace(random_case("f2", 1000, seed=6), around=around)
-    start = time.perf_counter()
+    start = time.process_time()
     sheet(case)
     # Wanted: a tenth of a second; twice that on a busy machine.
-    assert time.perf_counter() - start < 0.2
+    assert time.process_time() - start < 0.2

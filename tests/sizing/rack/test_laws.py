@@ -146,6 +146,6 @@ def test_a_thousand_builds_take_milliseconds() -> None:
     """The whole of sizing has 2 s for them, rack and room a small part of it."""
     case = mixed(HOST, 1000, 1)
     sheet(case)
-    start = time.perf_counter()
+    start = time.process_time()
     sheet(case)
-    assert time.perf_counter() - start < 0.1
+    assert time.process_time() - start < 0.1
