@@ -9,6 +9,7 @@ from types import MappingProxyType
 import numpy as np
 
 from baywright.sizing.equation import Floats, equation, plain, within
+from baywright.sizing.slots.lanes import lane_bandwidth
 
 BITS = 8
 """Bits of a byte."""
@@ -32,9 +33,6 @@ class Coding:
 _SATA = "Serial ATA; T10 SAS: 8b/10b up to 12 Gb/s"
 _SAS4 = "T10 SAS-4: 128b/150b, error correction included"
 _USB = "USB 3.2 specification: 8b/10b at 5 Gb/s, 128b/132b above"
-_OLD_LANE = "PCI Express Base Specification: 8b/10b up to 5 GT/s"
-_LANE = "PCI Express Base Specification: 128b/130b from 8 to 32 GT/s"
-_FLITS = "PCI Express Base Specification 6: 242 of 256 bytes of a flit"
 
 DRIVE_LINES: Mapping[float, Coding] = MappingProxyType(
     {
@@ -56,17 +54,8 @@ USB_LINES: Mapping[float, Coding] = MappingProxyType(
 )
 """Codes of USB ports by signalling rate [b/s]; 480 Mb/s has packets in place of a code."""
 
-LANES: Mapping[float, tuple[float, Coding]] = MappingProxyType(
-    {
-        1: (2.5e9, Coding(8, 10, _OLD_LANE)),
-        2: (5e9, Coding(8, 10, _OLD_LANE)),
-        3: (8e9, Coding(128, 130, _LANE)),
-        4: (16e9, Coding(128, 130, _LANE)),
-        5: (32e9, Coding(128, 130, _LANE)),
-        6: (64e9, Coding(242, 256, _FLITS)),
-    }
-)
-"""Signalling rate [b/s] and code of one PCI Express lane by generation."""
+NEWEST_LANES = 6
+"""Newest generation of PCI Express that drives and controllers are counted with."""
 
 _USB_2_SIGNALS = 480e6
 _USB_2_BULK = 13 * 512 * 8000.0
@@ -123,8 +112,8 @@ def lane_rate(generation: float, lanes: float = 1) -> float:
     """
     if lanes < 0:
         raise ValueError(f"{lanes:g} lanes cannot be; give zero or more.")
-    signalling, coding = LANES.get(generation, (float("nan"), None))
-    return lanes * _coded(signalling, coding)
+    counted = generation <= NEWEST_LANES
+    return lanes * float(lane_bandwidth(generation)) if counted else float("nan")
 
 
 @equation(
