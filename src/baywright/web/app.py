@@ -13,7 +13,8 @@ from baywright.desk.bench.picture import drawing_css
 from baywright.store import Store, open_store
 from baywright.web.api import ROUTERS as API
 from baywright.web.guarding import guard
-from baywright.web.pages import ROUTERS
+from baywright.web.pages import PAGES
+from baywright.web.registry import navigation
 from baywright.web.rendering import STATIC
 from baywright.web.settings import Settings
 from baywright.web.shelf import Shelf
@@ -49,12 +50,12 @@ def create_app(settings: Settings | None = None, store: Store | None = None) -> 
         openapi_url="/api/openapi.json",
         lifespan=living,
     )
-    app.state.workbench = Workbench(held, Shelf(held.books), kept)
+    app.state.workbench = Workbench(held, Shelf(held.books), kept, navigation(PAGES))
     tell(app)
     guard(app)
     app.add_api_route("/static/drawing.css", _drawing_css, include_in_schema=False)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for router in (*ROUTERS, *API):
+    for router in (*(each.router for each in PAGES), *API):
         app.include_router(router)
     return app
 

@@ -19,9 +19,6 @@ from baywright.web.workbench import Visitor, workbench
 STATIC = Path(__file__).parent / "static"
 VENDOR = STATIC / "vendor"
 
-PAGES = ("books", "bench", "ask", "proofread", "need", "facts")
-"""Pages of the navigation, in their order. All but the first are about one book."""
-
 THEME = "theme"
 """The cookie that remembers a choice of light or dark."""
 
@@ -80,7 +77,7 @@ def page(
             title=title,
             here=here,
             book=book,
-            navigation=[(name, _address(name, about)) for name in PAGES],
+            navigation=[_link(each, about if of_book else "") for each, of_book in held.navigation],
             theme=theme if theme in ("light", "dark") else "",
             who=who,
             must_sign_in=held.settings.must_sign_in,
@@ -93,8 +90,11 @@ def page(
     return HTMLResponse(html, status_code=status)
 
 
-def _address(name: str, book: str) -> str:
-    return "/" if name == "books" else f"/{name}/{quote(book)}"
+def _link(name: str, book: str) -> tuple[str, str]:
+    """Return a page of the navigation with its address; the books stand at the root."""
+    if book:
+        return name, f"/{name}/{quote(book)}"
+    return name, "/" if name == "books" else f"/{name}"
 
 
 def _path(request: Request) -> str:

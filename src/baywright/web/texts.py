@@ -1,172 +1,36 @@
-"""Every text of the workbench's own, in one place, ready for translation.
+"""Every text of the workbench's own, in one folder, one file for each page, ready for translation.
 
 What the desk says (verdicts, reasons, problems) comes from the desk.
 """
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
 
-TEXTS: Mapping[str, str] = {
-    # Frame
-    "skip": "Skip to the page",
-    "pages": "Pages",
-    "light": "Light",
-    "dark": "Dark",
-    "sign_in": "Sign in",
-    "sign_out": "Sign out",
-    "title_block": "Title block",
-    "block_book": "book",
-    "block_as_of": "as of",
-    "block_answered": "answered by",
-    "block_checked": "re-checked by",
-    "block_address": "sheet",
-    "evaluator": "evaluator",
-    "ms": "ms",
-    "aid": "Planning aid: the maker's service documents, site rules, local codes and a licensed or "
-    "qualified person decide.",
-    # Pages
-    "books": "Books",
-    "bench": "Bench",
-    "ask": "Ask",
-    "proofread": "Proofread",
-    "need": "Need",
-    "facts": "Facts",
-    "limits": "Limits",
-    "compare": "Compare",
-    # Books
-    "books_lead": "Each machine by its front, nothing decided; one square is 10 mm.",
-    "open_bench": "Open on the bench",
-    "unknown_facts": "facts not stated yet",
-    "kept_builds": "Kept builds",
-    "kept_none": "No build is kept yet. The bench keeps what is on it.",
-    "version": "version",
-    "book_broken": "This book cannot be opened:",
-    # Bench
-    "steps": "Steps",
-    "step": "Step",
-    "no_steps": "Nothing is fitted yet. Pick a place in the drawing.",
-    "undo": "Undo",
-    "redo": "Do again",
-    "nothing_to_undo": "nothing to undo",
-    "nothing_to_redo": "nothing to do again",
-    "not_followed": "Left out, because they do not fit what came before:",
-    "complete": "Complete for me",
-    "cheapest": "Cheapest legal",
-    "keep": "Keep",
-    "keep_as": "Name of the build",
-    "keep_version": "Keep as the next version",
-    "share": "The address of this page is the build: share it, keep it, print it.",
-    "examples": "Start from",
-    "places": "Places",
-    "views": "Views",
-    "view_front": "Front",
-    "view_rear": "Rear",
-    "view_inside": "Inside, from above",
-    "what_can_go": "What can go in",
-    "setting_of": "What can be set:",
-    "free": "Free to fit",
-    "if": "Fits if something else changes",
-    "never": "Cannot",
-    "now": "Fitted now",
-    "fit": "Fit",
-    "fit_so": "Fit it and open these",
-    "remove": "Take out, leave open",
-    "look": "Details",
-    "why": "Say why",
-    "without_one": "Without any one of them it fits.",
-    "becomes": "becomes",
-    "open_for_now": "open",
-    "of_cheapest": "In the cheapest build with these steps.",
-    "none_free": "Nothing else fits as things are.",
-    "none_if": "Nothing.",
-    "none_never": "Nothing is ruled out.",
-    "state_fitted": "fitted",
-    "state_blank": "closed with a blank",
-    "state_forced": "only this is left",
-    "state_open": "open",
-    "binds": "binds",
-    "binding": "binding",
-    "places_open": "places are open",
-    "limits_lead": "Limits of the cheapest build with these steps",
-    "all_limits": "All limits in full",
-    "keys": "Keys",
-    "key_next": "next place",
-    "key_fit": "fit",
-    "key_remove": "take out",
-    "key_undo": "undo",
-    "key_redo": "do again",
-    "key_why": "why",
-    "key_limits": "limits",
-    "key_ask": "ask",
-    "keys_off": "Single keys off",
-    "keys_on": "Single keys on",
-    # Beside the bench
-    "back": "Back to the bench",
-    "volts": "Voltage of the feeds",
-    "all_figures": "All figures",
-    "show": "Show",
-    "compare_with": "Compare with",
-    "compare_lead": "First the cheapest build with these steps, second the build you choose.",
-    "conflict_lead": "Somebody kept another version of this build. Nothing of yours is lost.",
-    "conflict_mine": "Go on with mine, to be kept over theirs",
-    "conflict_theirs": "Look at theirs",
-    "conflict_new": "Keep mine as a build of its own",
-    # Ask
-    "question": "Question or expression",
-    "ask_it": "Ask",
-    "asked_before": "Asked in this session",
-    "words_of_book": "Words a question may use",
-    "ask_hint": "In plain words, or as an expression: count(drive) == 24, most(memory).",
-    "ask_otherwise": "Say it otherwise, or as an expression with the words below.",
-    "reply": "Ready to be pasted into a reply",
-    # Proofread
-    "draft": "Draft",
-    "draft_text": "Text",
-    "draft_file": "or a file: text, Markdown, page, document, slides or captions",
-    "proofread_it": "Proofread",
-    "read_as": "Read as:",
-    "not_understood": "Not understood:",
-    "nothing_marked": "Nothing to remark.",
-    # Need
-    "need_text": "What is needed, as a need file",
-    "propose": "Propose builds",
-    # Facts
-    "sections": "Sections",
-    "find": "Find",
-    "find_facts": "Words in path, value, source or status",
-    "fact": "fact",
-    "value": "value",
-    "source": "source",
-    "date": "date",
-    "status": "status",
-    "used": "what stands on it",
-    "laws": "laws and rules",
-    "change": "Change",
-    "write": "Write to the book",
-    "leave": "Leave as it is",
-    "more_facts": "more; narrow the search",
-    "facts_of": "facts in the book",
-    "no_facts": "No fact has these words.",
-    # Signing in
-    "name": "Name",
-    "password": "Password",
-    "sign_in_failed": "Name and password do not go together.",
-    # Errors
-    "error": "This could not be done",
-    "error_403": "This is not yours to do",
-    "error_404": "There is nothing here",
-    "error_409": "Changed in the meantime",
-    "error_413": "Too large",
-    "error_429": "Too often",
-    "error_503": "Not possible now",
-    "not_there": "There is no page at this address.",
-    "not_done": "The server could not do this",
-    "go_on": "The list of books is a place to start from.",
-    "to_books": "To the books",
-}
+LANGUAGE = "english"
+"""The folder with the texts; a translation is another folder with the same keys."""
+
+
+@cache
+def texts(language: str = LANGUAGE) -> Mapping[str, str]:
+    """Return all texts of a language by their keys.
+
+    Raises:
+        ValueError: when two files have a text of the same key.
+    """
+    found: dict[str, str] = {}
+    for file in sorted(files("baywright.web").joinpath(language).iterdir(), key=str):
+        own = tomllib.loads(file.read_text(encoding="utf-8"))
+        twice = sorted(found.keys() & own)
+        if twice:
+            raise ValueError(f"{file.name}: {', '.join(twice)} stand in another file too.")
+        found |= own
+    return found
 
 
 def text(key: str) -> str:
     """Return a text by its key; raises ``KeyError`` for one that there is not."""
-    return TEXTS[key]
+    return texts()[key]

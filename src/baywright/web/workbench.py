@@ -8,6 +8,7 @@ from typing import cast
 from fastapi import Request
 
 from baywright.store import Person, Store
+from baywright.web.registry import Navigation
 from baywright.web.settings import Settings
 from baywright.web.shelf import Shelf
 
@@ -20,11 +21,13 @@ class Workbench:
         settings: how it runs.
         shelf: the open books.
         store: what people keep.
+        navigation: the pages that stand at the head of each page.
     """
 
     settings: Settings
     shelf: Shelf
     store: Store
+    navigation: Navigation = ()
 
 
 @dataclass(frozen=True, slots=True)

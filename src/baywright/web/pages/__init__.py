@@ -1,8 +1,6 @@
-"""The pages, one module each. A new page is a module and a line here."""
+"""The pages, in the order of the navigation. A new page is a module, a template and a line here."""
 
 from __future__ import annotations
-
-from fastapi import APIRouter
 
 from baywright.web.pages import (
     ask,
@@ -15,15 +13,16 @@ from baywright.web.pages import (
     proofread,
     signing_in,
 )
+from baywright.web.registry import Page
 
-ROUTERS: tuple[APIRouter, ...] = (
-    books.router,
-    bench.router,
-    bench_beside.router,
-    keeping.router,
-    ask.router,
-    proofread.router,
-    need.router,
-    facts.router,
-    signing_in.router,
+PAGES: tuple[Page, ...] = (
+    Page(books.router, "books", of_book=False),
+    Page(bench.router, "bench"),
+    Page(bench_beside.router),
+    Page(keeping.router),
+    Page(ask.router, "ask"),
+    Page(proofread.router, "proofread"),
+    Page(need.router, "need"),
+    Page(facts.router, "facts"),
+    Page(signing_in.router),
 )
