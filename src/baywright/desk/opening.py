@@ -60,7 +60,7 @@ class World:
     machine: Machine
 
 
-@dataclass
+@dataclass(eq=False)
 class Opened:
     """A book that is open on the desk.
 
