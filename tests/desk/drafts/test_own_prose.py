@@ -42,8 +42,8 @@ def _changed(tmp_path: Path, file: str, old: str, new: str) -> Path:
         ),
         (
             "must_say.yaml",
-            "says: Zone B with fast drives, network module O2 and riser 3 work with processor 2 only.",
-            "says: Every build has six fans.",
+            "Zone B with fast drives, network module O2 and riser 3 work with processor 2 only.",
+            "Every build has six fans.",
             "",
         ),
     ],
@@ -55,7 +55,7 @@ def test_prose_that_is_not_so_is_found_with_its_line(
     (found,) = marked(own_findings(open_book(folder)))
     line = int(found.passage.place.where.removeprefix(f"{file}:"))
     written = (folder / file).read_text(encoding="utf-8").splitlines()[line - 1]
-    assert written.strip() == new
+    assert written.strip().endswith(new)
     assert found.passage.text in new
     assert found.sentence.startswith(sentence)
 
