@@ -48,7 +48,7 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
+class Asked:
     """A question taken apart.
 
     Args:
@@ -66,8 +66,8 @@ class _Asked:
     then: tuple[tuple[str, Expression], ...] = ()
 
 
-_Form = Callable[[Opened, _Asked], Verdict]
-_InWorld = Callable[[Opened, Machine, _Asked], Verdict]
+_Form = Callable[[Opened, Asked], Verdict]
+_InWorld = Callable[[Opened, Machine, Asked], Verdict]
 
 
 def _in_worlds(answer: _InWorld) -> _Form:
@@ -89,10 +89,10 @@ def ask(opened: Opened, question: str, mark: Mark | None = None) -> Answer:
     Raises:
         Problems: when the question makes no sense.
     """
-    asked = _taken_apart(opened.machine, question, mark or Mark(QUESTION, 1, 1))
+    asked = taken_apart(opened.machine, question, mark or Mark(QUESTION, 1, 1))
     return Answer(
         question,
-        _reading(opened.machine, asked),
+        reading_of(opened.machine, asked),
         FORMS[asked.word].answer(opened, asked),
         opened.book.book.id,
         opened.as_of.isoformat(),
@@ -100,16 +100,17 @@ def ask(opened: Opened, question: str, mark: Mark | None = None) -> Answer:
     )
 
 
-def _taken_apart(machine: Machine, question: str, mark: Mark) -> _Asked:
+def taken_apart(machine: Machine, question: str, mark: Mark) -> Asked:
+    """Take a question apart; raises ``Problems`` when it makes no sense."""
     expression = parse(question, mark)
     if isinstance(expression, Call) and expression.name in FORMS:
         words = ("given", "then") if expression.name in SIDES else ("given",)
         given, then = _keywords(expression, words, mark)
         goals = tuple(_goals_after(then, expression.name, mark))
-        return _Asked(expression.name, expression.args, given, mark, goals)
+        return Asked(expression.name, expression.args, given, mark, goals)
     if machine.read(expression, mark).type.sort is Sort.TRUTH:
-        return _Asked("can", (expression,), None, mark)
-    return _Asked("most", (expression,), None, mark)
+        return Asked("can", (expression,), None, mark)
+    return Asked("most", (expression,), None, mark)
 
 
 def _keywords(
@@ -151,7 +152,8 @@ def _goals_after(
         then = after
 
 
-def _reading(machine: Machine, asked: _Asked) -> str:
+def reading_of(machine: Machine, asked: Asked) -> str:
+    """Return what was understood, in words."""
     said = [
         wording(machine.read(term, asked.mark).expression, machine.vocabulary)
         for term in asked.terms
@@ -166,9 +168,10 @@ def _reading(machine: Machine, asked: _Asked) -> str:
     return f"{base}, given {given}"
 
 
-def _wishes(
-    machine: Machine, asked: _Asked, terms: Sequence[Expression] = (), start: int = 1
+def wishes_asked(
+    machine: Machine, asked: Asked, terms: Sequence[Expression] = (), start: int = 1
 ) -> list[Wish]:
+    """Return terms of a question, and what follows its ``given=``, as wishes."""
     every = [*terms, *([asked.given] if asked.given is not None else [])]
     wishes: list[Wish] = []
     for term in every:
@@ -176,11 +179,11 @@ def _wishes(
     return wishes
 
 
-def _can(opened: Opened, asked: _Asked) -> Verdict:
-    return possible_over_worlds(opened, lambda machine: _wishes(machine, asked, asked.terms))
+def _can(opened: Opened, asked: Asked) -> Verdict:
+    return possible_over_worlds(opened, lambda machine: wishes_asked(machine, asked, asked.terms))
 
 
-def _always(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+def _always(opened: Opened, machine: Machine, asked: Asked) -> Verdict:
     if len(asked.terms) != 1 or asked.given is not None:
         hint = "Write always(implies(condition, claim)) for a claim under a condition."
         raise problem("one-claim", "always() takes one claim.", asked.mark, hint)
@@ -202,22 +205,22 @@ def _turns(machine: Machine, comparison: Compare) -> bool:
     return not any(isinstance(meaning, Lookup | Lowest | Span) for meaning in meanings)
 
 
-def _extreme(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+def _extreme(opened: Opened, machine: Machine, asked: Asked) -> Verdict:
     number, *conditions = asked.terms
     goals = [
         _goal(machine, term, asked.mark, most=side == "most")
         for side, term in ((asked.word, number), *asked.then)
     ]
-    return extremes.best(opened.inquiry(machine), goals, _wishes(machine, asked, conditions))
+    return extremes.best(opened.inquiry(machine), goals, wishes_asked(machine, asked, conditions))
 
 
 def _goal(machine: Machine, number: Expression, mark: Mark, *, most: bool) -> Goal:
     checked = machine.read(number, mark)
-    value = _number(machine, checked, mark)
+    value = number_asked(machine, checked, mark)
     return Goal(wording(checked.expression, machine.vocabulary), value, most)
 
 
-def _number(machine: Machine, checked: Checked, mark: Mark) -> Value:
+def number_asked(machine: Machine, checked: Checked, mark: Mark) -> Value:
     """Return what an expression stands for, where it has a most and a least."""
     said = text(checked.expression)
     if checked.type.sort not in (Sort.NUMBER, Sort.QUANTITY):
@@ -232,16 +235,18 @@ def _number(machine: Machine, checked: Checked, mark: Mark) -> Value:
     raise problem("not-a-number", f"{said} has no most and no least.", mark, "Compare it.")
 
 
-def _list(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
-    return questions.listed(opened.inquiry(machine), asked.terms, _wishes(machine, asked))
+def _list(opened: Opened, machine: Machine, asked: Asked) -> Verdict:
+    return questions.listed(opened.inquiry(machine), asked.terms, wishes_asked(machine, asked))
 
 
-def _together(opened: Opened, machine: Machine, asked: _Asked) -> Verdict:
+def _together(opened: Opened, machine: Machine, asked: Asked) -> Verdict:
     claims = [
         wish_of(machine, machine.condition(term, asked.mark), f"wish:{position}", asked.mark)
         for position, term in enumerate(asked.terms, 1)
     ]
-    given = [replace(wish, hard=True) for wish in _wishes(machine, asked, start=len(claims) + 1)]
+    given = [
+        replace(wish, hard=True) for wish in wishes_asked(machine, asked, start=len(claims) + 1)
+    ]
     return questions.together(opened.inquiry(machine), claims, given)
 
 
