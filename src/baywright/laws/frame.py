@@ -7,6 +7,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache
 from typing import Any, TypeAlias
 
 from baywright.facts.book import Book
@@ -123,12 +124,10 @@ class Frame:
 
     def rows(self, scope: Iterable[str], test: Callable[..., bool]) -> frozenset[tuple[int, ...]]:
         """Return the rows of value indices whose options pass the test."""
-        columns = [tuple(enumerate(self.options(name))) for name in scope]
-        return frozenset(
-            tuple(index for index, _ in row)
-            for row in itertools.product(*columns)
-            if test(*(option for _, option in row))
-        )
+        options = [self.options(name) for name in scope]
+        rows = itertools.product(*(range(len(each)) for each in options))
+        meant = itertools.product(*options)
+        return frozenset(row for row, held in zip(rows, meant, strict=True) if test(*held))
 
     def table(
         self, origin: Origin, scope: tuple[str, ...], test: Callable[..., bool]
@@ -169,18 +168,33 @@ class Frame:
             places: ids of the places that count, or ``None`` for all.
         """
         wanted = None if places is None else frozenset(places)
+        total = self._totals(weigh)
         weights = {}
         for name, fitting in self.fittings.items():
             if fitting.derived or (wanted is not None and fitting.place not in wanted):
                 continue
-            row = tuple(self._weight(option, weigh) for option in fitting.options)
+            row = tuple(total(option.parts) for option in fitting.options)
             if any(row):
                 weights[name] = row
         return Linear(weights, Fraction(0), dimension)
 
-    def _weight(self, option: Option, weigh: Weigh) -> Fraction:
-        parts = self.parts_in(option)
-        return sum((Fraction(weigh(name, part)) * n for name, part, n in parts), Fraction(0))
+    def _totals(self, weigh: Weigh) -> Callable[[tuple[tuple[str, int], ...]], Fraction]:
+        """Return the weight of the parts of an option; like places share their options."""
+
+        @cache
+        def total(parts: tuple[tuple[str, int], ...]) -> Fraction:
+            return sum((each(name) * count for name, count in parts), Fraction(0))
+
+        @cache
+        def each(name: str) -> Fraction:
+            brought = self.book.parts[name].brings.items()
+            return alone(name) + sum(alone(other) * count.known for other, count in brought)
+
+        @cache
+        def alone(name: str) -> Fraction:
+            return Fraction(weigh(name, self.book.parts[name]))
+
+        return total
 
     def by_option(self, name: str, weigh: Callable[[Option], Fraction | int]) -> Linear:
         """Return a number for each option of one choice."""

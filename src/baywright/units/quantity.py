@@ -73,6 +73,8 @@ class Quantity:
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Quantity):
             return NotImplemented
+        if self.unit == other.unit and self.dimension == other.dimension:
+            return self.magnitude == other.magnitude
         return self.dimension == other.dimension and self.canonical == other.canonical
 
     def __hash__(self) -> int:
