@@ -191,8 +191,13 @@ def _always(opened: Opened, machine: Machine, asked: Asked) -> Verdict:
     return questions.always(
         opened.inquiry(machine),
         wishes_of(machine, claim, asked.mark),
-        wishes_of(machine, opposite(claim, partial(_turns, machine)), asked.mark),
+        wishes_of(machine, negation(machine, claim), asked.mark),
     )
+
+
+def negation(machine: Machine, claim: Expression) -> Expression:
+    """Return the opposite of a checked condition."""
+    return opposite(claim, partial(_turns, machine))
 
 
 def _turns(machine: Machine, comparison: Compare) -> bool:
