@@ -27,6 +27,7 @@ class FactClaim:
         whose: whose it is, in words.
         every: whether nothing less than all of it is claimed.
         some: whether it is enough that something stated is so.
+        found: what a look at the facts found, where no number or word is compared.
     """
 
     name: str
@@ -38,6 +39,7 @@ class FactClaim:
     whose: str = ""
     some: bool = False
     every: bool = False
+    found: Literal["", "true", "false", "only-if", "unit"] = ""
 
     @property
     def text(self) -> str:

@@ -345,6 +345,8 @@ def _ratings(book: Book) -> list[Fraction]:
 
 
 def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:
+    if fact.found:
+        return fact.found
     if generation:
         held = [each.value == fact.word for each in fact.stated]
         return "true" if all(held) else "generation"
