@@ -54,6 +54,24 @@ def test_a_line_of_text_is_a_number_and_words(line: str, count: str, text: str) 
     assert (entry.count, entry.text) == (count, text)
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "4 x cpu-32, 12 x dimm-64",
+        "four cpu-32 and twelve 64 GB modules",
+        "- 4x cpu-32; 12x dimm-64",
+        ("4 x cpu-32", "12 x dimm-64"),
+    ],
+)
+def test_a_line_of_several_counts_is_read_part_by_part(line: str | tuple[str, ...]) -> None:
+    assert read(line).counts == {"cpu-32": 4, "dimm-64": 12}
+
+
+def test_a_comma_inside_a_name_parts_nothing() -> None:
+    (entry,) = entries(rows("8 x SAS drive, 2.4 TB"))
+    assert (entry.count, entry.text) == ("8", "sas drive, 2.4 tb")
+
+
 def test_columns_go_by_their_heads() -> None:
     found = read(
         ("Order of 5 May", "", "", ""),

@@ -34,6 +34,7 @@ _TRAILING = re.compile(
     r"^(?P<rest>.*[^\s,;])[\s,;]*(?:[:=(×]|\b(?:x|qty:?|quantity:?))\s*(?P<count>\d+)\s*"
     r"(?:pcs?\.?|pieces?|\))?\s*$"
 )
+_BETWEEN = re.compile(r"[,;+]\s+|\s+(?:and|plus)\s+")
 _MARKER = re.compile(r"^\s*(?:\d+[.)]\s+|[-*•·]\s*)")
 
 
@@ -79,7 +80,7 @@ def entries(rows: Iterable[Row]) -> Iterator[Entry]:
         elif table.columns and row.sheet == table.sheet and len(row.cells) > 1:
             yield _under_heads(row, table)
         else:
-            yield _free(row)
+            yield from _free(row)
 
 
 def _columns(row: Row) -> dict[int, str]:
@@ -117,14 +118,23 @@ def _follows(table: _Table, at: int) -> bool:
     return at < len(table.heads) and bool(WORKED_OUT.search(table.heads[at]))
 
 
-def _free(row: Row) -> Entry:
-    """Read a row without heads: one cell of words and a number, or both in one cell."""
+def _free(row: Row) -> Iterator[Entry]:
+    """Read a row without heads: words and a number in cells or in one, or several such parts."""
     filled = [cell for cell in row.cells if cell]
     numbers = [cell for cell in filled if cell.isdigit()]
     if len(filled) > 1 and len(numbers) == 1:
         words = [cell for cell in filled if cell != numbers[0]]
-        return Entry(row, " ".join(words), count=numbers[0])
-    return _sentence(row, " ".join(filled))
+        yield Entry(row, " ".join(words), count=numbers[0])
+    else:
+        for said in _counted(filled) or (" ".join(filled),):
+            yield _sentence(row, said)
+
+
+def _counted(cells: Iterable[str]) -> tuple[str, ...]:
+    """Return the parts of a row such as "4 x cpu-32, 12 x dimm-64" if each begins with a count."""
+    parts = tuple(part for cell in cells for part in _BETWEEN.split(cell) if part)
+    led = (_LEADING.match(_MARKER.sub("", folded(part)).strip()) for part in parts)
+    return parts if all(found and _counts(found) for found in led) else ()
 
 
 def _sentence(row: Row, text: str) -> Entry:
