@@ -176,7 +176,7 @@ def frame(clause: Sequence[Piece]) -> Frame:
         elif piece.letter == "S":
             sides = piece.value
         elif piece.letter == "L":
-            at = (*at, *piece.value)
+            at = (*at, *piece.value) if at else piece.value
         elif piece.letter == "d":
             dates.append(piece)
         else:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from baywright.facts.book import Book
 from baywright.facts.parts import KINDS, Supply
+from baywright.language import build_words
 from baywright.language.tokens import Token, tokens
 from baywright.language.trade import NOUNS, WORDS
 
@@ -130,9 +131,10 @@ def _entries(book: Book, related: Mapping[str, Book]) -> Iterator[tuple[str, str
         for value, listed in table.items():
             for phrase in listed.split(", "):
                 yield from ((form, sort, value) for form in (phrase, plural(phrase)))
-    for sort, table in WORDS.items():
-        for value, listed in table.items():
-            yield from ((phrase, sort, value) for phrase in listed.split(", "))
+    for words in (WORDS, build_words.WORDS):
+        for sort, table in words.items():
+            for value, listed in table.items():
+                yield from ((phrase, sort, value) for phrase in listed.split(", "))
     yield from _of_book(book)
     for each in {book.book.id: book, **related}.values():
         own = each.book.id == book.book.id

@@ -10,6 +10,7 @@ from baywright.facts.book import Book
 from baywright.language import trade
 from baywright.language.attributes import known_kind, with_amount, with_cores, with_filter
 from baywright.language.glossary import Slot, plural
+from baywright.language.named_places import Places, all_of_a_kind, how_of
 from baywright.language.things import Measure, Thing
 from baywright.terms import Vocabulary
 
@@ -232,6 +233,8 @@ class Nouns:
         places = self.place(slots, here)
         if places is not None and found[0].thing.sort == "parts" and not found[0].thing.at:
             at, after = places
+            if how_of(at) == "every":
+                return None
             return tuple(replace(m, thing=m.thing.placed(at)) for m in found), after
         sides = self.sides(slots, here)
         if sides is not None and found[0].thing.sort == "port" and not found[0].thing.sides:
@@ -261,54 +264,43 @@ class Nouns:
             return None
         return tuple(replace(found[0], thing=t) for t in things if t is not None), after
 
-    def place(self, slots: Sequence[Slot], at: int) -> tuple[tuple[str, ...], int] | None:
+    def place(self, slots: Sequence[Slot], at: int) -> tuple[Places, int] | None:
         """Read a place after a word such as in: ``in zones A and B``, ``in slot R1a``."""
         here = at
         if here < len(slots) and slots[here].has("link", "in", "at"):
             here = _skip(slots, here + 1)
-            return self.named_place(slots, here) or self._all_zones(slots, here, inside=True)
+            named = self.named_place(slots, here)
+            return named or all_of_a_kind(self.book, slots, at + 1, inside=True)
         return None
 
-    def _all_zones(
-        self, slots: Sequence[Slot], at: int, *, inside: bool = False
-    ) -> tuple[tuple[str, ...], int] | None:
-        """Read all zones: ``all zones``, ``its three front zones``."""
-        here, zones = at, [n for n, p in self.book.places.items() if p.type == "zone"]
-        while here < len(slots) and (slots[here].has("quant") or slots[here].has("number")):
-            if slots[here].has("number") and slots[here].token.number != len(zones):
-                return None
-            here += 1
-        if here == at or here >= len(slots) or not slots[here].has("feature", "zones"):
-            return None
-        if not any(slot.has("quant", "every", "both") for slot in slots[at:here]) and not inside:
-            return None
-        return tuple(zones), here + 1
-
-    def named_place(self, slots: Sequence[Slot], at: int) -> tuple[tuple[str, ...], int] | None:
-        """Read places by name: ``zone C``, ``slots R1a and R3a``, ``riser 1``."""
+    def named_place(self, slots: Sequence[Slot], at: int) -> tuple[Places, int] | None:
+        """Read places by name: ``zone C``, ``slots R1a and R3a``, ``riser 1``, ``each zone``."""
         if at >= len(slots):
             return None
         slot = slots[at]
-        every = self._all_zones(slots, at)
+        every = all_of_a_kind(self.book, slots, at, inside=False)
         if every is not None:
             return every
         if slot.has("place"):
-            return tuple(name for each in slot.of("place") for name in each.split()), at + 1
+            return Places.of(tuple(each.split()) for each in slot.of("place")), at + 1
         here = at + 1 if slot.has("feature", "zones", "slots", "boards") else at
+        return self._ids(slots, here, alone=here == at)
+
+    def _ids(self, slots: Sequence[Slot], start: int, *, alone: bool) -> tuple[Places, int] | None:
+        """Read ids of places and the words that join them; an id of one letter needs its noun."""
         names: list[str] = []
+        here, either = start, False
         while here < len(slots) and slots[here].has("id"):
-            if here == at and len(slots[here].text) == 1:
+            if alone and here == start and len(slots[here].text) == 1:
                 return None
             names += slots[here].of("id")
-            joined = here + 2 < len(slots) + 1 and here + 1 < len(slots)
-            if joined and slots[here + 1].has("link", "and", "or", "comma"):
-                step = 2 if here + 2 < len(slots) and slots[here + 2].has("id") else 0
-                if not step:
-                    return tuple(names), here + 1
-                here += step
-            else:
-                here += 1
-        return (tuple(names), here) if names else None
+            here += 1
+            step = _next_id(slots, here)
+            either = either or any(slot.has("link", "or") for slot in slots[here:step])
+            here = step
+        if not names:
+            return None
+        return Places.of(((name,) for name in names), "every" if either else ""), here
 
     def sides(self, slots: Sequence[Slot], at: int) -> tuple[tuple[str, ...], int] | None:
         """Read sides of the machine: ``at the rear``, ``front, rear and inside together``."""
@@ -355,6 +347,14 @@ def _purpose(
             thing = replace(found[0].thing, name=name, one=noun, many=plural(noun))
             return (replace(found[0], thing=thing),), here + 1
     return None
+
+
+def _next_id(slots: Sequence[Slot], here: int) -> int:
+    """Return the position of the next id of a list, or the same where the list ends."""
+    step = here
+    while step < len(slots) and slots[step].has("link", "and", "or", "comma"):
+        step += 1
+    return step if step < len(slots) and slots[step].has("id") else here
 
 
 def _one_unit(prefix: _Prefix) -> tuple[tuple[Fraction, ...], str]:

@@ -20,7 +20,7 @@ VERBS = {
     "take": "K", "have": "H", "be": "B", "need": "R", "drive": "D", "exclude": "X", "fit": "Z",
     "weigh": "w", "draw": "w", "cost": "w", "deep": "y", "tall": "y", "wide": "y",
     "keep_running": "k", "fail": "f", "ship": "s", "announce": "s", "mix": "x",
-    "lose": "z", "leave_out": "Y", "survive": "a",
+    "lose": "z", "leave_out": "Y", "survive": "a", "vacant": "b",
 }  # fmt: skip
 LINKS = {"and": "&", "or": "|", "but": ";", "comma": ",", "of": "", "than": "v", "if": "i"}
 

@@ -12,7 +12,9 @@ from baywright.language.claims import Claim
 from baywright.language.conditions import Conditions
 from baywright.language.frames import Frame, clauses, frame
 from baywright.language.glossary import Glossary, Slot
+from baywright.language.named_places import Places, groups_of, how_of
 from baywright.language.nouns import Nouns
+from baywright.language.paraphrases import plain
 from baywright.language.pieces import Piece, Pieces, unknown
 from baywright.language.shapes import builds, features, limits, states, stating
 from baywright.language.shapes.building import Builds
@@ -105,7 +107,7 @@ class Reader:
 
     def read(self, text: str) -> Reading:
         """Read a sentence."""
-        slots = self.glossary.slots(" ".join(text.split()))
+        slots = self.glossary.slots(plain(text))
         named = {
             name
             for slot in slots
@@ -162,11 +164,20 @@ class Reader:
             if match is None:
                 continue
             try:
-                claims = tuple(made(held, match))
+                claims = tuple(c for alone in _apart(held) for c in made(alone, match))
             except NoItem:
                 continue
             if claims:
                 yield claims
+
+
+def _apart(held: Frame) -> Iterator[Frame]:
+    """Yield a clause for each place, where what it says is said of each of several."""
+    if how_of(held.at) != "every":
+        yield held
+        return
+    for group in groups_of(held.at):
+        yield replace(held, at=Places.of((group,)))
 
 
 def joined(before: tuple[Claim, ...], claims: tuple[Claim, ...]) -> tuple[Claim, ...]:

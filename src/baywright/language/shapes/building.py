@@ -17,8 +17,10 @@ from baywright.language.shapes.items import (
     NoItem,
     condition_text,
     limit_value,
+    number_of,
     open_scope,
 )
+from baywright.language.shapes.models import as_delivered
 from baywright.language.things import Condition, Measure
 
 LIST = r"[TANPcW](?:[&|][TANPcW])*"
@@ -54,11 +56,11 @@ class Builds:
             given: further conditions.
         """
         condition = frame.condition
-        if frame.dates:
-            raise NoItem
+        _all_used(frame, items)
+        taken = (*given, *frame.given)
         whole = Claim(
             mode,
-            given=(*given, *frame.given),
+            given=as_delivered(self.book, taken) if mode == "always" else taken,
             altitude=condition.altitude,
             inlet=condition.inlet,
             open_scope=any(i.measure and open_scope(self.book, i.measure) for i in items),
@@ -100,6 +102,26 @@ class Builds:
         ]
 
 
+def _all_used(frame: Frame, items: Sequence[Item]) -> None:
+    """See that everything that stands apart from a list is part of what is claimed.
+
+    Raises:
+        NoItem: when a date, a state, a side or a place goes with nothing in the list, or the
+            conditions name two values of one setting.
+    """
+    things = [item.measure.thing for item in items if item.measure is not None]
+    if frame.dates or frame.condition.state:
+        raise NoItem
+    if frame.sides and not any(thing.sort == "port" for thing in things):
+        raise NoItem
+    if frame.at and not any(thing.sort == "parts" for thing in things):
+        raise NoItem
+    named = [text.partition(" == ")[0] for text in frame.given if " == " in text]
+    settings = [name for name in named if name.isidentifier()]
+    if len(set(settings)) < len(settings):
+        raise NoItem
+
+
 def _limit(whole: Claim, item: Item) -> Claim:
     """Return a limit as the extreme it claims."""
     if not item.limit:
@@ -108,7 +130,7 @@ def _limit(whole: Claim, item: Item) -> Claim:
         raise NoItem
     measure = item.measure
     value, unit = limit_value(measure)
-    number = measure.thing.expression or "memory"
+    number = number_of(measure)
     mode: Mode = "most" if item.limit == "most" else "least"
     return replace(whole, mode=mode, number=number, value=value, unit=unit, terms=item.terms)
 
@@ -121,7 +143,7 @@ def pieces_of(frame: Frame, match: re.Match[str], name: str) -> tuple[Piece, ...
 def subject_given(frame: Frame, match: re.Match[str]) -> tuple[str, ...]:
     """Return what a subject such as the fixed-drive variant or a model takes as given."""
     pieces = pieces_of(frame, match, "subject") if match["subject"] else ()
-    return tuple(condition_text(piece) for piece in pieces if piece.letter in "WO")
+    return tuple(condition_text(piece) for piece in pieces if piece.letter in "WOc")
 
 
 def denied(
@@ -141,9 +163,7 @@ def _least_of(claim: Claim) -> Claim:
     measure = claim.measures[0]
     value, unit = limit_value(measure)
     mode: Mode = "least" if measure.op == "<" else "most"
-    return replace(
-        claim, mode=mode, number=measure.thing.expression, value=value, unit=unit, terms=()
-    )
+    return replace(claim, mode=mode, number=number_of(measure), value=value, unit=unit, terms=())
 
 
 def subject_items(builds: Builds, frame: Frame, match: re.Match[str]) -> tuple[str, ...]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from baywright.language.claims import Claim, Mode
 from baywright.language.frames import Frame
+from baywright.language.named_places import Places, groups_of, how_of
+from baywright.language.nouns import ANYTHING
 from baywright.language.shapes.building import (
     LIST,
     Builder,
@@ -23,6 +25,7 @@ from baywright.language.shapes.items import (
     Item,
     NoItem,
 )
+from baywright.language.things import Condition, Measure, Thing
 
 ABLE = frozenset({"supported", "available", "possible", "allowed", "accepted", "offered", "fit",
                   "fits", "go", "goes", "sit", "sits", "work", "works", "ordered",
@@ -65,11 +68,14 @@ def _settings(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cl
     pieces = pieces_of(frame, match, "list")
     items = builds.items.of(pieces, frame)
     either = any(piece.letter == "|" for piece in pieces)
+    able = match["can"] or frame.pieces[match.start("list") - 1].text.casefold() in ABLE
+    if frame.pieces[0].letter == "T":
+        items = (*items, *_of_parts(builds, frame))
     if match["not"]:
         return denied(builds, items, frame, ())
     if not either and len(items) > 1:
         raise NoItem
-    return builds.claims("can" if match["can"] else "always", items, frame, either=either)
+    return builds.claims("can" if able else "always", items, frame, either=either)
 
 
 def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -106,7 +112,8 @@ def _bare(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]
 def _places_have(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """Several places take or hold a list in all, unless each is said to."""
     piece = frame.pieces[match.start("subject")]
-    if len(piece.value) < 2 or frame.each or "each" in piece.text.casefold():
+    alone = len(groups_of(piece.value)) < 2 or how_of(piece.value)
+    if alone or frame.each or "each" in piece.text.casefold():
         raise NoItem
     return _place_has(builds, frame, match, apart=False)
 
@@ -120,16 +127,18 @@ def _place_has(
     able = match["verb"] in "KD" or bool(match["can"])
     either = any(piece.letter == "|" for piece in pieces)
     found: list[Claim] = []
-    groups = [(place,) for place in places] if apart else [places]
+    groups = groups_of(places) if apart else [tuple(places)]
     for group in groups:
-        there = replace(frame, at=group)
+        there = replace(frame, at=Places.of((group,)))
         items = builds.items.of(pieces, there)
         if any(item.measure is None for item in items):
             raise NoItem
         if match["not"]:
             found += denied(builds, items, there, ())
         else:
-            claims = builds.claims("can" if able else "always", items, there, either=either)
+            up = any(item.measure is not None and item.measure.op == "up" for item in items)
+            mode: Mode = "can" if able or up else "always"
+            claims = builds.claims(mode, items, there, either=either)
             holds = "hold" in frame.pieces[match.start("verb")].text and not match["can"]
             found += [replace(claim, unsure=holds and _bare_parts(claim)) for claim in claims]
     return found
@@ -138,7 +147,9 @@ def _place_has(
 def _drives(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """A part drives or takes a list: builds with just that many of it have the list."""
     subject = subject_items(builds, frame, match)
-    items = builds.items.of(pieces_of(frame, match, "list"), frame)
+    items = tuple(_served(builds, frame, match)) or builds.items.of(
+        pieces_of(frame, match, "list"), frame
+    )
     if any(item.limit or item.denied for item in items) and match["not"]:
         raise NoItem
     if any(item.measure is None for item in items):
@@ -181,13 +192,115 @@ def _made_of(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cla
     measures = frame.pieces[match.start("list")].value
     if any(m.thing.sort != "number" or not m.values or m.op for m in measures):
         raise NoItem
+    if any(m.thing is ANYTHING and m.unit not in ("GB", "TB") for m in measures):
+        raise NoItem
     items = builds.items.of(pieces_of(frame, match, "list"), frame)
     return builds.claims("always", items, frame, given=given)
 
 
+def _of_parts(builds: Builds, frame: Frame) -> Sequence[Item]:
+    """Return the parts whose setting is spoken of; a port is no part."""
+    measures = frame.pieces[0].value
+    if any(measure.thing.sort != "parts" for measure in measures):
+        return ()
+    return builds.items.of(frame.pieces[:1], frame)
+
+
+def _served(builds: Builds, frame: Frame, match: re.Match[str]) -> Iterator[Item]:
+    """Yield drives in each zone that a controller is said to serve."""
+    pieces = pieces_of(frame, match, "list")
+    subject = frame.pieces[match.start("subject")]
+    served = len(pieces) == 1 and pieces[0].letter == "P" and subject.letter == "T"
+    if not served or any(m.thing.name != "controller" for m in subject.value):
+        return
+    for place in pieces[0].value:
+        if builds.book.places[place].type != "zone":
+            raise NoItem
+        yield Item((f"count(drive, at={place}) >= 1",), DRIVES)
+
+
+DRIVES = Measure(Thing("parts", "drive", "drive", "drives"))
+
+
+def _vacant(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """A place stays empty, or can."""
+    places = frame.pieces[match.start("list")].value
+    if frame.at or frame.sides is not None or frame.dates or frame.condition.state:
+        raise NoItem
+    able = match["can"] or match["not"]
+    mode: Mode = "never" if match["not"] else "can" if able else "always"
+    return [Claim(mode, (f"{place} == empty",), frame.given) for place in places]
+
+
+def _only_there(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Parts go into some places only: nowhere else, and into each of those."""
+    measures = frame.pieces[match.start("list")].value
+    only = any(piece.letter == "q" and piece.value == "only" for piece in frame.pieces)
+    if not only and measures[0].quant != "only":
+        raise NoItem
+    if len(measures) != 1 or measures[0].values or frame.given:
+        raise NoItem
+    thing, where = measures[0].thing, frame.at
+    place = frame.pieces[match.start("place")].value if match["place"] else ()
+    where = where or place
+    if thing.sort != "parts" or thing.at or not where:
+        raise NoItem
+    there = thing.placed(Places.of(groups_of(where)))
+    elsewhere = Claim("never", (f"{thing.expression} > {there.expression}",))
+    each = [thing.placed(group).expression for group in groups_of(where)]
+    return [elsewhere, *(Claim("can", (f"{number} >= 1",)) for number in each)]
+
+
+def _there_is(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Builds as the conditions say exist, or do not."""
+    word = frame.pieces[match.start("verb")].text.casefold()
+    if not frame.given or word not in ABLE:
+        raise NoItem
+    mode: Mode = "never" if match["not"] else "can"
+    return builds.claims(mode, [Item(frame.given[:1])], _with_rest(frame))
+
+
+def _with_rest(frame: Frame) -> Frame:
+    """Return a clause without its first condition on a build, which is what is claimed."""
+    first = next(condition for condition in frame.conditions if condition.expression)
+    rest = tuple(each for each in frame.conditions if each is not first)
+    return replace(frame, conditions=rest)
+
+
+def _together_carry(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """So many supplies carry a total: so much they carry wherever they are fitted."""
+    supplies = frame.pieces[match.start("subject")].value
+    wanted = frame.pieces[match.start("amount")].value[0]
+    if len(supplies) != 1 or supplies[0].thing.name != "supply" or not supplies[0].values:
+        raise NoItem
+    if wanted.op != "==" or wanted.unit not in ("W", "kW") or len(wanted.values) != 1:
+        raise NoItem
+    carried = Thing("number", "supplies_carry", "", "", dimension="power")
+    item = Item(replace(wanted, thing=carried).alternatives, replace(wanted, thing=carried))
+    given = builds.items.of(pieces_of(frame, match, "subject"), frame)
+    return builds.claims("always", [item], frame, given=given[0].terms)
+
+
+def _each_processor(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Each processor takes or has so much memory: that beside the first."""
+    subject = frame.pieces[match.start("subject")].value
+    named = len(subject) == 1 and subject[0].thing.name == "processor" and not subject[0].thing.part
+    if not named or subject[0].values or subject[0].quant != "every":
+        raise NoItem
+    per = replace(frame, conditions=(*frame.conditions, Condition(per="processor")))
+    return _has(builds, per, match)
+
+
 SHAPES: tuple[tuple[str, Builder], ...] = (
-    (rf"(?P<subject>[MWO])?(?P<can>m)?u?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})Z?", _has),
-    (rf"(?P<subject>[MWO])?(?P<can>m)?u?(?P<verb>[KHD])(?P<not>n)(?P<list>{LIST})Z?", _has),
+    (rf"(?P<subject>[MWOc])?(?P<can>m)?u?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})Z?", _has),
+    (rf"(?P<subject>[MWOc])?(?P<can>m)?u?(?P<verb>[KHD])(?P<not>n)(?P<list>{LIST})Z?", _has),
+    (rf"(?P<subject>T)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})Z?", _each_processor),
+    (r"(?P<list>P)(?P<can>m)?u?(?P<not>n)?b", _vacant),
+    (r"(?P<list>T)m?Z?B?(?P<place>P)?q", _only_there),
+    (r"(?P<list>T)m?q?B?Z?q?(?P<place>P)", _only_there),
+    (r"(?P<list>T)m?B?(?:qZ|Zq)(?P<place>)", _only_there),
+    (r"M?m?(?P<not>n)?(?P<verb>Z)", _there_is),
+    (r"(?P<subject>T)m?[HKD](?P<amount>A)", _together_carry),
     (rf"(?P<list>{LIST})(?P<can>m)?u?B?(?P<not>n)?B?m?(?P<verb>[Zs])Z?", _fitted),
     (rf"(?P<list>{LIST})(?P<can>m)?(?P<not>n)?(?P<verb>B)", _fitted),
     (r"[MT](?P<can>m)?(?P<not>n)?[BKHZ](?P<list>W(?:[|&]W)*)", _settings),
@@ -196,7 +309,7 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _place_has),
     (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _places_have),
     (rf"(?P<subject>[Tc])m?(?P<not>n)?[DK](?P<list>{LIST})Z?", _drives),
-    (r"(?P<subject>T)H(?P<list>T)", _made_of),
+    (r"(?P<subject>T)H(?P<list>[TA])", _made_of),
     (r"(?P<list>T)m?(?P<not>n)?B?Y", _left_out),
     (r"M?(?:m(?P<not>n)?[KDBZs]?|[KD])(?P<list>)", _without),
     (r"M(?P<not>n)[KD](?P<list>)", _without),

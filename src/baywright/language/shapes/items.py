@@ -10,6 +10,7 @@ from fractions import Fraction
 from baywright.facts.book import Book
 from baywright.language.conditions import given_of
 from baywright.language.frames import Frame
+from baywright.language.named_places import groups_of, how_of
 from baywright.language.nouns import ANYTHING
 from baywright.language.pieces import Piece
 from baywright.language.things import Measure, Thing, written
@@ -68,7 +69,8 @@ class Items:
             raise NoItem
 
     def _of_measures(self, measures: Sequence[Measure], frame: Frame) -> Iterator[Item]:
-        items = [self.item(self.located(measure, frame)) for measure in measures]
+        located = [self.located(measure, frame) for measure in measures]
+        items = [self.item(each) for measure in located for each in _ends(measure)]
         if len(items) > 1 and not any(item.limit or item.denied for item in items):
             yield Item(tuple(term for item in items for term in item.terms), items[0].measure)
         else:
@@ -85,15 +87,17 @@ class Items:
             thing = thing.placed(frame.at)
         elif thing.sort == "port" and frame.sides is not None and not thing.sides:
             thing = replace(thing, sides=frame.sides)
-        if thing.sort == "parts" and frame.condition.per:
+        if frame.condition.per and thing.sort in ("parts", "number"):
             thing = self._per(thing, frame.condition.per)
         return replace(measure, thing=thing)
 
     def _per(self, thing: Thing, per: str) -> Thing:
-        """Return modules per processor as those of the first bank."""
+        """Return modules or memory per processor as those of the first bank."""
         banks = [name for name, place in self.book.places.items() if place.type == "bank"]
         if per == "processor" and thing.name == "memory" and banks:
-            return thing.placed((banks[0],))
+            if thing.sort == "parts":
+                return thing.placed((banks[0],))
+            return replace(thing, name=f"total(size, memory, at={banks[0]})")
         raise NoItem
 
     def item(self, measure: Measure) -> Item:
@@ -108,24 +112,59 @@ class Items:
             if not said:
                 raise NoItem
             return Item((said,), measure, LIMITS.get(measure.op, ""))
-        if measure.op == "~" or not thing.expression or thing.generation or thing.rate:
-            raise NoItem
-        if measure.quant == "every" and not measure.values:
-            raise NoItem
-        if measure.op in ("most", "least"):
-            raise NoItem
-        if thing.sort == "number" and not measure.values and thing.dimension:
+        if _uncountable(measure):
             raise NoItem
         if measure.quant == "both":
             measure = replace(measure, values=(Fraction(2),), quant="")
-        if measure.quant == "only" and not measure.values:
-            raise NoItem
         op = "<=" if measure.quant == "only" else measure.op
         denied = measure.quant == "no"
         terms = Measure(thing, "==" if denied else measure.op, measure.values, measure.unit)
         if denied:
             return Item((_some(thing, measure),), measure, denied=True)
+        if thing.at and not (measure.values and not how_of(thing.at)):
+            return _spread(replace(measure, thing=thing), op)
         return Item(terms.alternatives, measure, LIMITS.get(op, "") if measure.values else "")
+
+
+def _uncountable(measure: Measure) -> bool:
+    """Say whether a measure is vague, or counts nothing of a build."""
+    thing = measure.thing
+    if measure.op in ("~", "between", "most", "least"):
+        return True
+    if not thing.expression or thing.generation or thing.rate:
+        return True
+    if measure.values:
+        return False
+    return measure.quant in ("every", "only") or (thing.sort == "number" and bool(thing.dimension))
+
+
+def _ends(measure: Measure) -> tuple[Measure, ...]:
+    """Return a range as its two ends, the least and the most there is."""
+    if measure.op != "between":
+        return (measure,)
+    if len(measure.values) != 2 or measure.values[0] >= measure.values[1]:
+        raise NoItem
+    low, high = measure.values
+    least, most = (replace(measure, op=op, values=(v,)) for op, v in ((">=", low), ("<=", high)))
+    return (most,) if not low else (least, most)
+
+
+def _spread(measure: Measure, op: str) -> Item:
+    """Return what is claimed of several places: without a number of each, or of any one of them."""
+    thing = measure.thing
+    apart = [replace(measure, thing=thing.placed(group)) for group in groups_of(thing.at)]
+    if how_of(thing.at) != "any":
+        terms = [each.alternatives[0] for each in apart]
+        return Item((" and ".join(terms),), measure)
+    if op in LIMITS and measure.values:
+        raise NoItem
+    terms = [term for each in apart for term in each.alternatives]
+    return Item((" or ".join(terms),), measure)
+
+
+def number_of(measure: Measure) -> str:
+    """Return the number a measure speaks of; an amount alone is memory, or its rate."""
+    return measure.thing.expression or ("memory_speed" if measure.unit == "MT/s" else "memory")
 
 
 def _some(thing: Thing, measure: Measure) -> str:
@@ -172,6 +211,7 @@ __all__ = [
     "condition_text",
     "limit_value",
     "mixed",
+    "number_of",
     "open_scope",
     "written",
 ]

@@ -1,0 +1,296 @@
+"""Statements that a field has an amount: the hold-up of supplies is 12 ms, the box is 760 mm deep."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from baywright.facts.book import Book
+from baywright.facts.parts import EnergyPack, Supply
+from baywright.language.claims import Claim, FactClaim
+from baywright.language.stated import Stated, line_of
+from baywright.language.telling.fields import (
+    ALONE,
+    FIELDS,
+    SAID,
+    Field,
+    machine_field,
+    part_field,
+)
+from baywright.language.telling.terms import Amount, Bag, Group, NotTold
+from baywright.units import Quantity, UnitError
+
+FILLERS = ("filler", "hint", "modal", "join", "between", "to", "quant", "others", "one")
+
+PAIRS = {
+    "rails": ("rails_from", "rails_to"), "mass": ("mass_empty", "mass_most"),
+    "voltages": ("full", "empty"),
+}  # fmt: skip
+"""Fields that are the two ends of what one word names."""
+
+BY_STATE = {
+    ("mass", "empty"): "mass_empty", ("mass", "loaded"): "mass_most",
+    ("noise", "idle"): "noise_idle", ("noise", "full"): "noise_full",
+}  # fmt: skip
+STATES = {"mass": ("empty", "loaded"), "noise": ("idle", "full")}
+
+
+@dataclass(frozen=True)
+class Amounts:
+    """Reads statements of amounts.
+
+    Args:
+        book: the book.
+    """
+
+    book: Book
+
+    def read(self, bag: Bag) -> list[Claim]:
+        """Return the claims of a statement of one or more amounts.
+
+        Raises:
+            NotTold: when it is none.
+        """
+        if bag.has("neg") and not bag.has("act", "exceed"):
+            raise NotTold
+        below = bag.took("neg", "") and bag.took("act", "exceed")
+        owner = self._owner(bag)
+        words = self._words(bag, owner)
+        claims: list[Claim] = []
+        while bag.has("amount"):
+            claims.append(self._claim(bag, owner, words, below=below))
+        if not claims:
+            raise NotTold
+        bag.done("filler", "hint", "modal", "join", "between", "to", "quant", "one", "year", "conj")
+        return claims
+
+    def _owner(self, bag: Bag) -> Group | None:
+        groups: list[Group] = bag.all("group")
+        if len(groups) > 1 or any(group.count not in (None, 1) or group.op for group in groups):
+            raise NotTold
+        if not groups:
+            return None
+        every = bag.has("quant", "every") or groups[0].every
+        return replace(groups[0], every=every)
+
+    def _words(self, bag: Bag, owner: Group | None) -> set[str]:
+        """Take the words for fields out; return the fields that all of them may mean."""
+        found: set[str] | None = None
+        for sort in ("field", "hint"):
+            while bag.has(sort) and (sort == "field" or found is None):
+                at = bag.where(sort)
+                term = bag.terms.pop(at if at is not None else 0)
+                held = set(term.senses[sort])
+                found = held if found is None else found & held or found | held
+        return found or set()
+
+    def _claim(self, bag: Bag, owner: Group | None, words: set[str], *, below: bool) -> Claim:
+        for word in sorted(words):
+            for name in self._names(bag, word, owner):
+                held = FIELDS[name]
+                if not _fits(bag, held):
+                    continue
+                return self._of_field(bag, name, owner, word, below=below)
+        if words:
+            raise NotTold
+        return self._alone(bag, owner, below=below)
+
+    def _names(self, bag: Bag, word: str, owner: Group | None) -> Iterator[str]:
+        """Yield the fields a word may mean for its owner."""
+        if owner is None and word in STATES:
+            state = next((s for s in STATES[word] if bag.has("state", s)), "")
+            yield from (n for n in [BY_STATE.get((word, state), "")] if n)
+        elif owner is None and word in PAIRS:
+            yield PAIRS[word][0]
+        for name in SAID.get(word, (word,)):
+            if name in FIELDS and self._has(name, owner):
+                yield name
+
+    def _has(self, name: str, owner: Group | None) -> bool:
+        kinds = FIELDS[name].kinds
+        if owner is None:
+            return not kinds or FIELDS[name].usual
+        return owner.thing.name in kinds
+
+    def _alone(self, bag: Bag, owner: Group | None, *, below: bool) -> Claim:
+        """Return the claim of an amount without a word for its field."""
+        at = bag.where("amount")
+        term = bag.terms[at if at is not None else 0]
+        for dimension in term.senses["dimension"]:
+            name = ALONE.get((owner.thing.name, dimension)) if owner else _of_machine(bag, dimension)
+            if name:
+                return self._of_field(bag, name, owner, "", below=below)
+        raise NotTold
+
+    def _of_field(
+        self, bag: Bag, name: str, owner: Group | None, word: str, *, below: bool
+    ) -> Claim:
+        held = FIELDS[name]
+        amount = bag.amount(_dimensions(held))
+        if below:
+            amount = replace(amount, op="<=")
+        if word in STATES and owner is None:
+            for state in STATES[word]:
+                if name == BY_STATE.get((word, state)):
+                    bag.took("state", state)
+        if amount.ends or (word in PAIRS and len(amount.values) == 2):
+            return self._ends(word, amount)
+        found = self._stated(bag, name, owner)
+        return amount_claim(name, found, amount, owner)
+
+    def _ends(self, word: str, amount: Amount) -> Claim:
+        """Return the claim that a range has two ends that the book states."""
+        pair = PAIRS.get(word)
+        if pair is None or len(amount.values) != 2 or amount.op:
+            raise NotTold
+        values = sorted(amount.values) if word != "voltages" else list(amount.values)
+        if word == "voltages":
+            values = sorted(values, reverse=True)
+        claims = []
+        for name, value in zip(pair, values, strict=True):
+            found = self._fields(name, None)
+            claims.append(FactClaim(name, tuple(_some(found)), "==", (value,), amount.unit))
+        return Claim("fact", facts=tuple(claims))
+
+    def _fields(self, name: str, owner: Group | None) -> list[Stated]:
+        held = FIELDS[name]
+        if not held.kinds:
+            return machine_field(self.book, held)
+        parts = owner.parts if owner else tuple(self.book.parts_of(*held.kinds))
+        return part_field(self.book, held, parts)
+
+    def _stated(self, bag: Bag, name: str, owner: Group | None) -> list[Stated]:
+        if name == "rating":
+            return self._ratings(bag, owner)
+        if name == "efficiency":
+            return self._efficiency(bag, owner)
+        found = self._fields(name, owner)
+        if name == "life":
+            self._life_at(bag, owner)
+        if name == "failure_rate":
+            bag.all("year")
+        return found
+
+    def _supplies(self, owner: Group | None) -> Iterator[tuple[str, Supply]]:
+        for name, part in self.book.parts.items():
+            if isinstance(part, Supply) and (owner is None or name in owner.parts):
+                yield name, part
+
+    def _ratings(self, bag: Bag, owner: Group | None) -> list[Stated]:
+        line = self._line(bag)
+        return [
+            Stated(f"parts.{name}.ratings.{key}", rating.known, part.name, (rating,))
+            for name, part in self._supplies(owner)
+            for key, rating in part.ratings.items()
+            if line in ("", key)
+        ]
+
+    def _line(self, bag: Bag) -> str:
+        """Take the line that is named out: by a word, or by a voltage."""
+        volts = bag.take("volts")
+        if volts in self.book.power.lines:
+            return str(volts)
+        try:
+            amount = bag.amount(("voltage",))
+        except NotTold:
+            return ""
+        found = line_of(self.book, f"voltage == {amount.values[0]} {amount.unit}")
+        if len(amount.values) != 1 or not found:
+            raise NotTold
+        return found
+
+    def _efficiency(self, bag: Bag, owner: Group | None) -> list[Stated]:
+        load = self._load(bag)
+        return [
+            Stated(f"parts.{name}.efficiency.{key}", share.known, part.name, (share,))
+            for name, part in self._supplies(owner)
+            for key, share in part.efficiency.items()
+            if load in ("any", key.partition(" ")[0])
+        ]
+
+    def _load(self, bag: Bag) -> str:
+        """Take the load out: the amount of per cent beside it, or a word for one."""
+        load = bag.take("load")
+        if load is None:
+            return "any"
+        if load:
+            return str(load)
+        amount = bag.amount(("ratio",))
+        return str(amount.values[0])
+
+    def _life_at(self, bag: Bag, owner: Group | None) -> None:
+        """Take the temperature of a life out; it has to be the one the life is stated for."""
+        if not any("temperature" in t.senses.get("dimension", ()) for t in bag.terms):
+            return
+        wanted = bag.amount(("temperature",))
+        packs = [p for p in self.book.parts.values() if isinstance(p, EnergyPack)]
+        held = {p.life_temperature.known for p in packs if p.life_temperature}
+        if held != {Quantity(wanted.values[0], wanted.unit, "temperature")}:
+            raise NotTold
+
+
+def _fits(bag: Bag, held: Field) -> bool:
+    wanted = _dimensions(held)
+    return any(set(wanted) & set(term.senses.get("dimension", ())) for term in bag.terms)
+
+
+def _dimensions(held: Field) -> tuple[str, ...]:
+    return ("capacity", "memory") if held.dimension == "capacity" else (held.dimension,)
+
+
+def _of_machine(bag: Bag, dimension: str) -> str:
+    """Return the field of the machine that an amount and a state speak of."""
+    word = {"mass": "mass", "sound": "noise"}.get(dimension, "")
+    for state in STATES.get(word, ()):
+        if bag.took("state", state):
+            return BY_STATE[word, state]
+    at = bag.where("amount")
+    unit = bag.terms[at].senses["amount"][0].unit if at is not None else ""
+    return "height" if unit == "U" else ""
+
+
+def _some(found: Sequence[Stated]) -> Sequence[Stated]:
+    if not found:
+        raise NotTold
+    return found
+
+
+def amount_claim(
+    name: str, found: Sequence[Stated], amount: Amount, owner: Group | None = None
+) -> Claim:
+    """Return the claim that what is stated has an amount.
+
+    Raises:
+        NotTold: when nothing is stated, or the amount is vague or a loose limit.
+    """
+    if amount.op in ("~", "most", "least") or amount.ends:
+        raise NotTold
+    if amount.op in ("<=", ">=") and _loose(_some(found), amount):
+        raise NotTold
+    every = bool(owner and owner.every)
+    whose = owner.thing.many if owner else ""
+    op = amount.op or "=="
+    held = FactClaim(
+        name, tuple(_some(found)), op, amount.values, amount.unit, whose=whose, every=every
+    )
+    return Claim("fact", facts=(held,))
+
+
+def _loose(found: Sequence[Stated], amount: Amount) -> bool:
+    """Say whether a limit holds but is not reached, so that it says less than is so."""
+    values = [_difference(each.value, amount) for each in found]
+    sign = 1 if amount.op == "<=" else -1
+    return all(v is not None and v * sign < 0 for v in values)
+
+
+def _difference(value: object, amount: Amount) -> Fraction | None:
+    wanted = amount.values[0]
+    if isinstance(value, Fraction):
+        return value - (wanted / 100 if amount.unit == "%" else wanted)
+    if not isinstance(value, Quantity):
+        return None
+    try:
+        return value.canonical - Quantity(wanted, amount.unit, value.dimension).canonical
+    except UnitError:
+        return None

@@ -1,0 +1,93 @@
+"""Reading sentences that tell facts: each family of statements is tried on the terms."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from baywright.facts.book import Book
+from baywright.language.claims import Claim
+from baywright.language.telling.amounts import Amounts
+from baywright.language.telling.cutting import Cutter
+from baywright.language.telling.terms import Bag, NotTold, Term, clauses
+from baywright.terms import Vocabulary
+
+MOST_TERMS = 40
+"""A sentence of more terms is not read."""
+
+MOST_CLAUSES = 5
+
+Family = Callable[[Bag], list[Claim]]
+Way = tuple[Claim, ...]
+
+
+@dataclass(frozen=True)
+class Tellings:
+    """Reads sentences that tell facts of a book.
+
+    Args:
+        book: the book.
+        related: books of the machines it is compared with, by id.
+        vocabulary: what expressions about it may speak of.
+    """
+
+    book: Book
+    related: Mapping[str, Book]
+    vocabulary: Vocabulary
+
+    @cached_property
+    def _cutter(self) -> Cutter:
+        return Cutter(self.book, self.related, self.vocabulary)
+
+    @cached_property
+    def _families(self) -> tuple[Family, ...]:
+        return (Amounts(self.book).read,)
+
+    def ways(self, text: str) -> list[Way]:
+        """Return every way a sentence tells facts; none when a word is left over."""
+        terms = self._cutter.terms(text)
+        if terms is None or len(terms) > MOST_TERMS:
+            return []
+        return list(dict.fromkeys(self._ways(terms, MOST_CLAUSES)))
+
+    def _ways(self, terms: Sequence[Term], depth: int) -> Iterator[Way]:
+        found = list(self._whole(terms))
+        yield from found
+        if found or depth <= 1:
+            return
+        for before, after in clauses(terms):
+            first = list(self._whole(before))
+            for way in first:
+                for rest in self._after(before, after, depth - 1):
+                    yield (*way, *rest)
+
+    def _after(self, before: Sequence[Term], after: Sequence[Term], depth: int) -> Iterator[Way]:
+        """Yield the ways of a further clause, which may leave out what the one before named."""
+        for taken in _carried(before):
+            found = list(self._ways([*taken, *after], depth))
+            if found:
+                yield from found
+                return
+
+    def _whole(self, terms: Sequence[Term]) -> Iterator[Way]:
+        for family in self._families:
+            try:
+                claims = family(Bag(list(terms)))
+            except NotTold:
+                continue
+            if claims:
+                yield tuple(claims)
+
+
+_VALUES = frozenset({"amount", "number", "neg", "join", "date"})
+
+
+def _carried(before: Sequence[Term]) -> Iterator[list[Term]]:
+    """Yield what a clause may take over from the one before: nothing, its subject, or more."""
+    yield []
+    kept = [term for term in before if not _VALUES & set(term.senses)]
+    verb = next((i for i, t in enumerate(kept) if t.has("filler") or t.has("act")), len(kept))
+    if kept[:verb]:
+        yield kept[:verb]
+    yield kept
