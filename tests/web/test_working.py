@@ -49,7 +49,7 @@ def test_a_step_that_does_not_fit_is_left_out_and_said(client: TestClient) -> No
 
 def test_what_fits_if_something_changes_says_what_and_does_it(client: TestClient) -> None:
     text = client.get("/bench/f2?s=P2:cpu-16&s=O2:net-25&at=C&why=1").text
-    offer = re.search(r'<li class="offer if">.*?</section>', text, re.DOTALL)
+    offer = re.search(r'<li class="offer if".*?</section>', text, re.DOTALL)
     assert offer
     assert "network module O2" in offer[0]
     assert "O2 and C share 16 lanes." in offer[0]

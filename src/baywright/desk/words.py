@@ -11,7 +11,7 @@ from baywright.facts.book import Book
 from baywright.facts.parts import Cage, Drive
 from baywright.facts.places import PlaceBase
 from baywright.laws.wording import listed
-from baywright.terms.vocabulary import FunctionEntry, KindEntry, NameEntry
+from baywright.terms.vocabulary import TRUTH, FunctionEntry, KindEntry, NameEntry
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +58,12 @@ def words(opened: Opened) -> tuple[WordList, ...]:
         WordList("kinds", "Kinds of part, and fields to filter by", tuple(kinds)),
         WordList("parts", "Parts", tuple(_parts(opened))),
     )
+
+
+def truths(opened: Opened) -> tuple[Word, ...]:
+    """Return the names of a book that hold or do not, such as ``supplies_redundant``."""
+    names = opened.machine.vocabulary.names
+    return tuple(word for word in _names(opened) if names[word.name].type == TRUTH)
 
 
 def _forms() -> Iterator[Word]:

@@ -43,6 +43,7 @@ text { fill: var(--ink); }
 .dot { fill: var(--ink); } .circle { fill: var(--sheet); stroke: var(--ink); stroke-width: 1.1; }
 .corner { stroke: var(--pen); stroke-width: 2.4; fill: none; }
 .preview { stroke: var(--pen); stroke-width: 1.4; stroke-dasharray: 5 3; fill: none; }
+.ghost { stroke: var(--pen); stroke-width: .8; fill: none; }
 .sign { stroke: var(--ink); stroke-width: 1.3; fill: none; }
 .cell { stroke: var(--edge); stroke-width: 1; fill: none; }
 """
@@ -155,9 +156,21 @@ def highlight(said: Said, rect: Rect, view: str) -> Iterator[Node]:
     if said in (Said.IF, Said.CANNOT):
         yield box(rect, fill=f"url(#{view}-{said.value})")
     elif said is Said.PREVIEW:
+        yield _ghost(rect)
         yield box(rect.inset(-2.0), class_="preview")
     elif said is Said.PICKED:
         yield from _corners(rect.inset(-4.0))
+
+
+def _ghost(rect: Rect, pitch: float = 16.0) -> Node:
+    """Return thin lines of the pen across a rectangle, leaning the other way than hatches do."""
+    made = []
+    for i in range(1, int((rect.width + rect.height) / pitch) + 1):
+        along = i * pitch
+        x1, y1 = rect.right - min(along, rect.width), rect.y + max(0.0, along - rect.width)
+        x2, y2 = rect.right - max(0.0, along - rect.height), rect.y + min(along, rect.height)
+        made.append(f"M{written(x1)} {written(y1)} L{written(x2)} {written(y2)}")
+    return node("path", d=" ".join(made), class_="ghost")
 
 
 def _corners(rect: Rect) -> Iterator[Node]:

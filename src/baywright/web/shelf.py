@@ -8,9 +8,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from baywright.desk.bench.bench import Bench, open_bench
+from baywright.desk.bench.conditions import Conditions, under
 from baywright.desk.bench.keeping import books_at_hand
+from baywright.desk.bench.remembering import Remembered
 from baywright.files.books import find_book
 from baywright.problems import problem, suggestion
+
+MOST_UNDER = 24
+"""Books under conditions that are kept open beside the books themselves."""
 
 
 @dataclass
@@ -22,6 +27,7 @@ class Shelf:
     """
 
     names: tuple[str, ...] = ()
+    _under: Remembered[Bench] = field(default_factory=lambda: Remembered(MOST_UNDER))
     _held: dict[str, tuple[int, Bench]] = field(default_factory=dict)
     _locks: dict[str, threading.Lock] = field(default_factory=dict)
     _lock: threading.Lock = field(default_factory=threading.Lock)
@@ -51,6 +57,18 @@ class Shelf:
                 self._held[book] = held
                 _set_aside()
             return held[1]
+
+    def under(self, book: str, given: Conditions) -> Bench:
+        """Return a book on the bench under conditions; those asked for last are kept.
+
+        Raises:
+            Problems: as ``bench``, and for conditions that make no sense or that nothing has.
+        """
+        plain = self.bench(book)
+        if not given.any:
+            return plain
+        key = (book, _state(plain.opened.folder), given)
+        return self._under.get(key, lambda: under(plain, given))
 
 
 def _state(folder: Path) -> int:

@@ -7,13 +7,14 @@ from functools import partial
 
 import pytest
 
-from baywright.desk.bench.bench import Bench, by_parts, open_bench, without
+from baywright.desk.bench.bench import Bench, by_parts, without
+from baywright.desk.bench.completing import completion
 from baywright.desk.bench.keeping import build_text, builds_beside, steps_of_build, steps_of_text
 from baywright.desk.bench.limits import BOUND_AT, gauges
 from baywright.desk.bench.offers import Offer, offers
 from baywright.desk.bench.picture import picture_of, view_of
 from baywright.desk.bench.remembering import Remembered
-from baywright.desk.bench.standing import Standing, completion, stand
+from baywright.desk.bench.standing import Standing, stand
 from baywright.desk.bench.steps import MOST_STEPS, Step, after, read_step, read_steps
 from baywright.desk.session import Session
 from baywright.drawing.reading import shown
@@ -21,11 +22,6 @@ from baywright.problems import Problems
 from baywright.space import broken
 
 STEPS = ("P1:cpu-32", "P2:cpu-32", "A:S8", "A drives:8 x sas-2400", "O2:net-25")
-
-
-@pytest.fixture(scope="module")
-def bench() -> Bench:
-    return open_bench("f2")
 
 
 @pytest.fixture(scope="module")

@@ -25,7 +25,8 @@ from baywright.engines.contract import (
 from baywright.engines.diagram import Diagram
 from baywright.laws.linear import Linear, whole
 from baywright.laws.machine import Machine
-from baywright.space import broken
+from baywright.laws.wishes import Wish, with_wishes
+from baywright.space import Space, broken
 
 NOTHING: Mapping[str, int] = {}
 
@@ -37,18 +38,22 @@ class Bench:
     Args:
         opened: the book. Where facts are unknown, it is the first way they could be.
         engine: answers what is possible; several may ask at the same time.
+        musts: what has to hold beside the laws.
         pictures: drawings made before.
     """
 
     opened: Opened
     engine: Engine
+    musts: tuple[Wish, ...] = ()
     _free: Mapping[str, frozenset[int]] = field(default_factory=dict)
     pictures: Remembered[str] = field(default_factory=lambda: Remembered(512))
+    _counts: Remembered[int] = field(default_factory=lambda: Remembered(4096))
     _refusals: Remembered[Refusal] = field(default_factory=lambda: Remembered(4096))
     _explaining: threading.Lock = field(default_factory=threading.Lock)
 
     def __post_init__(self) -> None:
         self.machine: Machine = self.opened.machine
+        self.space: Space = with_wishes(self.machine.space, self.musts)
         self.by_price: Objective = by_price(self.machine)
         self._ends: dict[str, Objective] = {}
 
@@ -71,7 +76,7 @@ class Bench:
         """
         limit = self.opened.panel.limit
         try:
-            return self.engine.options(self.machine.space, _given(chosen), limit)
+            return self.engine.options(self.space, _given(chosen), limit)
         except OutOfTime as late:
             raise StoppedError(f"{self.engine.name} worked for {limit.seconds:g} s") from late
 
@@ -81,7 +86,7 @@ class Bench:
         Raises:
             StoppedError: at the limit.
         """
-        found = self.engine.prove(self.machine.space, _given(chosen), self.opened.panel.limit)
+        found = self.engine.prove(self.space, _given(chosen), self.opened.panel.limit)
         if isinstance(found, Cut):
             raise StoppedError(f"{self.engine.name} did not decide it in time")
         return isinstance(found, Possible)
@@ -93,7 +98,7 @@ class Bench:
             StoppedError: at the limit.
             RecheckError: when the engine's build breaks a law.
         """
-        space, limit = self.machine.space, self.opened.panel.limit
+        space, limit = self.space, self.opened.panel.limit
         found = self.engine.best(space, objective, _given(chosen), limit)
         if isinstance(found, Impossible):
             return None
@@ -101,7 +106,7 @@ class Bench:
             raise StoppedError(f"{self.engine.name} did not find the least in time")
         if broken(space, found.values):
             raise RecheckError(f"the build found by {self.engine.name} breaks a law")
-        return {choice.name: found.values[choice.name] for choice in space.choices}
+        return {each.name: found.values[each.name] for each in self.machine.space.choices}
 
     def most(self, name: str, chosen: Mapping[str, int]) -> Fraction | None:
         """Return the most that a total can be with these choices, or ``None`` when nothing fits.
@@ -117,6 +122,22 @@ class Bench:
         found = self.least(self._ends[name], chosen)
         return None if found is None else linear.value(found)
 
+    def count(self, chosen: Mapping[str, int]) -> int:
+        """Return how many legal builds have these choices, exactly.
+
+        Raises:
+            StoppedError: at the limit.
+        """
+
+        def counted() -> int:
+            limit = self.opened.panel.limit
+            try:
+                return self.engine.count(self.space, _given(chosen), limit)
+            except OutOfTime as late:
+                raise StoppedError(f"{self.engine.name} did not count in time") from late
+
+        return self._counts.get(tuple(sorted(chosen.items())), counted)
+
     def refusal(self, chosen: Mapping[str, int], choice: str, value: int) -> Refusal:
         """Return why a value is closed; kept, because it is asked again and again.
 
@@ -130,7 +151,7 @@ class Bench:
 
     def _explained(self, chosen: Mapping[str, int], choice: str, value: int) -> Refusal:
         panel = self.opened.panel
-        refuser = Refuser(self.machine.space, self.engine, panel.prover, panel.limit)
+        refuser = Refuser(self.space, self.engine, panel.prover, panel.limit)
         # The prover keeps what it prepared from one question to the next, for one at a time.
         with self._explaining:
             return refuser.explain(chosen, choice, value)

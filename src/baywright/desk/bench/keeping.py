@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baywright.desk.bench.bench import Bench
+from baywright.desk.bench.conditions import FREE, Conditions
 from baywright.desk.bench.standing import Standing, build_so_far
 from baywright.desk.bench.steps import Step
 from baywright.facts.build import Build, Fitted
@@ -15,18 +16,21 @@ from baywright.laws.builds import build_wishes
 from baywright.problems import Problems
 
 
-def build_text(bench: Bench, standing: Standing, name: str) -> str:
+def build_text(bench: Bench, standing: Standing, name: str, given: Conditions = FREE) -> str:
     """Return what is decided as a build file; what is open is left out of it.
 
     Args:
         bench: the bench.
         standing: where the steps have led.
         name: what the build is called.
+        given: site and musts that are kept with it; the day is not part of a build.
     """
     build = build_so_far(bench, standing, name)
     lines = [f"book: {build.book}", f"name: {_quoted(name)}"]
+    lines += _block("site", {each: _quoted(text) for each, text in given.site.items()})
     lines += _block("places", dict(_places(bench, build)))
     lines += _block("settings", {each: str(value) for each, value in build.settings.items()})
+    lines += ["must:", *(f"  - {_quoted(each)}" for each in given.must)] if given.must else []
     return "\n".join(lines) + "\n"
 
 

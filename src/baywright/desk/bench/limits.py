@@ -20,6 +20,15 @@ BOUND_AT = 82.0
 """Where every bound stands, in per cent of the width, so that the eye compares gaps."""
 
 
+TITLES = (
+    ("the supplies when", "Power, redundant", "supplies_redundant"),
+    ("the supplies", "Power", "supplies_redundant"),
+    ("one fan", "Air, one fan fewer", "air_redundant"),
+    ("all fans", "Air", "air_redundant"),
+)
+"""How the words of a margin begin, what its limit is called, and the name that asks for it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Gauge:
     """A limit as it is shown.
@@ -93,13 +102,18 @@ def _gauge(each: _Amount, *, binding: bool) -> Gauge:
 
 
 def _watts(bench: Bench, standing: Standing) -> Iterator[_Amount]:
-    titles = {"the supplies": "Power", "all fans": "Air", "one fan": "Air, one fan fewer"}
+    asked = " ".join(wish.text for wish in bench.musts)
     for margin in margins(bench.machine, standing.shown):
-        title = next((t for start, t in titles.items() if margin.words.startswith(start)), "")
-        if margin.words.startswith("the supplies when"):
-            title = "Power, redundant"
+        title, must = next(
+            (
+                (title, word in asked)
+                for start, title, word in TITLES
+                if margin.words.startswith(start)
+            ),
+            (margin.words, False),
+        )
         beside = f"peak draw, DC, against {margin.words}"
-        yield _Amount(title or margin.words, margin.used, margin.given, "W", beside, margin.needed)
+        yield _Amount(title, margin.used, margin.given, "W", beside, margin.needed or must)
 
 
 def _lanes(bench: Bench, standing: Standing) -> Iterator[_Amount]:

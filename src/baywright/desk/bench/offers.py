@@ -132,10 +132,11 @@ def offers(
     """
     names = Names(bench.machine.book)
     labels = [option.label for option in bench.machine.frame.options(choice)]
-    others = without(standing.chosen, (choice,))
+    held = without(standing.held, (choice,))
+    others = {**without(standing.chosen, (choice,)), **held}
     left = bench.options(others)[choice]
     many = len(labels) > MANY
-    maker = _Maker(bench, standing, choice, others, explain=explain)
+    maker = _Maker(bench, standing, choice, others, held, explain=explain)
     made = (
         maker.offer(value, label, left, detailed=not many or label == shown)
         for value, label in enumerate(labels)
@@ -151,6 +152,7 @@ class _Maker:
     standing: Standing
     choice: str
     others: Mapping[str, int]
+    held: Mapping[str, int]
     explain: bool
 
     def offer(self, value: int, label: str, left: frozenset[int], *, detailed: bool) -> Offer:
@@ -175,7 +177,12 @@ class _Maker:
             return "now"
         if value in left:
             return "free"
-        return "if" if value in self.bench.free[self.choice] else "never"
+        if value not in self.bench.free[self.choice]:
+            return "never"
+        return "if" if not self.held or self._fits_pins(value) else "never"
+
+    def _fits_pins(self, value: int) -> bool:
+        return self.bench.possible({**self.held, self.choice: value})
 
     def _effects(self, value: int) -> Iterator[Effect]:
         found = self.bench.least(self.bench.by_price, {**self.others, self.choice: value})
@@ -190,7 +197,7 @@ class _Maker:
 
     def _changes(self, value: int) -> tuple[Change, ...]:
         """Return the fewest choices, the latest ones first, whose opening lets the value fit."""
-        names = list(self.others)[::-1]
+        names = [name for name in self.others if name not in self.held][::-1]
         for size in range(1, MOST_CHANGED + 1):
             for gone in itertools.combinations(names, size):
                 if self.bench.possible({**without(self.others, gone), self.choice: value}):
@@ -199,7 +206,7 @@ class _Maker:
 
     def _many_changes(self, value: int) -> Iterator[str]:
         """Yield a minimal set of choices to open, keeping earlier ones where possible."""
-        kept: dict[str, int] = {self.choice: value}
+        kept: dict[str, int] = {self.choice: value, **self.held}
         for name, at in self.others.items():
             if self.bench.possible({**kept, name: at}):
                 kept[name] = at
@@ -222,19 +229,22 @@ class _Maker:
         )
 
     def _reasons(self, value: int, state: OfferState) -> tuple[str, ...]:
-        """Return why a value is closed: of one that never fits, whatever else is chosen."""
+        """Return why a value is closed: of one that never fits, by laws and pins alone."""
         if state not in ("if", "never"):
             return ()
-        given = NOTHING if state == "never" else self.others
+        given = self._given(value) if state == "never" else self.others
         found = self.bench.known_refusal(given, self.choice, value)
         if found is None and self.explain:
             found = self.bench.refusal(given, self.choice, value)
         return self._said(found) if found else ()
 
+    def _given(self, value: int) -> Mapping[str, int]:
+        return self.held if value in self.bench.free[self.choice] else NOTHING
+
     def _said(self, refusal: Refusal) -> tuple[str, ...]:
         machine, names = self.bench.machine, Names(self.bench.machine.book)
         chosen = (
-            f"You chose {names.choice(name)}: "
+            f"You {'pinned' if name in self.held else 'chose'} {names.choice(name)}: "
             f"{names.label(name, machine.frame.options(name)[self.others[name]].label)}."
             for name in refusal.choices
         )

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Sized
+from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from baywright.answers.inquiry import StoppedError
@@ -12,7 +12,14 @@ from baywright.answers.verdicts import Witness
 from baywright.answers.witnesses import witness
 from baywright.answers.wording import Names
 from baywright.desk.bench.bench import Bench, elapsed
-from baywright.desk.bench.steps import Step, after, step_of_values
+from baywright.desk.bench.placing import (
+    check_pins,
+    choices_by_place,
+    place_of,
+    settled,
+    values_held,
+)
+from baywright.desk.bench.steps import Step, after
 from baywright.facts.build import Build, Fitted, Item
 from baywright.facts.fact import Fact
 from baywright.laws.machine import Machine
@@ -51,6 +58,7 @@ class PlaceNow:
         changing: values it can have if something else changes.
         never: values it has in no legal build.
         set_in: number of the step that set it last, or 0.
+        pinned: whether it is held as it is.
     """
 
     id: str
@@ -63,6 +71,7 @@ class PlaceNow:
     changing: int
     never: int
     set_in: int
+    pinned: bool = False
 
 
 @dataclass(frozen=True)
@@ -78,6 +87,8 @@ class Standing:
         shown: the cheapest legal build with these choices.
         answered_by: the engine.
         milliseconds: time it took.
+        pins: ids of the places that are held as they are.
+        held: values of their choices, those that are settled.
     """
 
     chosen: Mapping[str, int]
@@ -88,6 +99,8 @@ class Standing:
     shown: Witness
     answered_by: str
     milliseconds: float
+    pins: frozenset[str] = frozenset()
+    held: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def complete(self) -> bool:
@@ -99,10 +112,31 @@ class Standing:
         return next((place for place in self.places if place.id == name), None)
 
 
-def stand(bench: Bench, steps: Sequence[Step]) -> Standing:
+@dataclass(frozen=True, slots=True)
+class _Choices:
+    """What the choices are, and what they can be: now, and if all but pinned places changed."""
+
+    chosen: Mapping[str, int]
+    options: Mapping[str, frozenset[int]]
+    possible: Mapping[str, frozenset[int]]
+
+    def of(self, machine: Machine, name: str) -> Iterator[Sized]:
+        """Yield all values of a choice, those it could have, and those it can have now."""
+        yield machine.frame.options(name)
+        yield self.possible[name]
+        yield self.options[name] if name not in self.chosen else (name,)
+
+
+def stand(bench: Bench, steps: Sequence[Step], pins: Iterable[str] = ()) -> Standing:
     """Follow steps; those that do not fit what came before them are left out and listed.
 
+    Args:
+        bench: the bench.
+        steps: the steps.
+        pins: ids of places that are held as the steps leave them.
+
     Raises:
+        Problems: kind ``no-place``, for a pin in a place that there is not.
         StoppedError: at the limit, and when the book has no legal build.
         RecheckError: when the engine's build breaks a law.
     """
@@ -112,10 +146,15 @@ def stand(bench: Bench, steps: Sequence[Step]) -> Standing:
     found = bench.least(bench.by_price, chosen)
     if found is None:
         raise StoppedError(f"{bench.engine.name} showed no build")
-    places = tuple(_places(bench, chosen, options, taken))
+    pinned = check_pins(bench.machine, pins)
+    held = values_held(bench.machine, pinned, chosen, options)
+    now = _Choices(chosen, options, bench.options(held) if held else bench.free)
+    places = tuple(_places(bench, now, taken, pinned))
     shown = witness(bench.machine, found)
-    name = bench.engine.name
-    return Standing(chosen, taken, refused, options, places, shown, name, elapsed(start))
+    name, spent = bench.engine.name, elapsed(start)
+    return Standing(
+        chosen, taken, refused, options, places, shown, name, spent, pinned, held
+    )  # fmt: skip
 
 
 def _followed(
@@ -150,88 +189,45 @@ def _words(machine: Machine, step: Step) -> str:
     return ", ".join(said)
 
 
-def place_of(machine: Machine, choice: str) -> str:
-    """Return the place or setting that a choice is shown with; a cable goes with its zone."""
-    place = choice.partition(" ")[0]
-    return place if place in machine.book.places else choice
-
-
-def choices_by_place(machine: Machine) -> dict[str, tuple[str, ...]]:
-    """Return the choices of each place and setting, the main one first."""
-    found: dict[str, tuple[str, ...]] = {}
-    for name, fitting in machine.frame.fittings.items():
-        if not fitting.derived:
-            place = place_of(machine, name)
-            found[place] = (*found.get(place, ()), name)
-    return found
-
-
 def _places(
-    bench: Bench,
-    chosen: Mapping[str, int],
-    options: Mapping[str, frozenset[int]],
-    taken: Sequence[Taken],
+    bench: Bench, now: _Choices, taken: Sequence[Taken], pinned: frozenset[str]
 ) -> Iterator[PlaceNow]:
-    names = Names(bench.machine.book)
-    for place, choices in choices_by_place(bench.machine).items():
+    machine, names = bench.machine, Names(bench.machine.book)
+    for place, choices in choices_by_place(machine).items():
         main = choices[0]
-        every = len(bench.machine.frame.options(main))
-        free = len(options[main]) if main not in chosen else 1
-        ever = len(bench.free[main])
+        every, ever, free = (len(each) for each in now.of(machine, main))
         yield PlaceNow(
             place,
             names.place(place),
             names.section(place).value,
-            _state(bench.machine, choices, chosen, options),
-            _in_place(bench.machine, choices, chosen, options),
+            _state(machine, choices, now),
+            _in_place(machine, choices, now),
             choices,
             free,
             ever - free,
             every - ever,
             max((n for n, each in enumerate(taken, 1) if place in each.places), default=0),
+            place in pinned,
         )
 
 
-def _state(
-    machine: Machine,
-    choices: Sequence[str],
-    chosen: Mapping[str, int],
-    options: Mapping[str, frozenset[int]],
-) -> State:
+def _state(machine: Machine, choices: Sequence[str], now: _Choices) -> State:
     main = choices[0]
-    if main in chosen:
-        option = machine.frame.options(main)[chosen[main]]
+    if main in now.chosen:
+        option = machine.frame.options(main)[now.chosen[main]]
         return "fitted" if option.parts or main in machine.book.settings else "blank"
-    return "forced" if len(options[main]) == 1 else "open"
+    return "forced" if len(now.options[main]) == 1 else "open"
 
 
-def _in_place(
-    machine: Machine,
-    choices: Sequence[str],
-    chosen: Mapping[str, int],
-    options: Mapping[str, frozenset[int]],
-) -> str:
+def _in_place(machine: Machine, choices: Sequence[str], now: _Choices) -> str:
     names = Names(machine.book)
-    decided = settled(choices, chosen, options)
+    decided = settled(choices, now.chosen, now.options)
     said = [
         names.label(name, machine.frame.options(name)[value].label)
         for name, value in decided.items()
         if name == choices[0] or machine.frame.options(name)[value].label != "empty"
     ]
     return ", ".join(said) or "open"
-
-
-def settled(
-    choices: Sequence[str], chosen: Mapping[str, int], options: Mapping[str, frozenset[int]]
-) -> dict[str, int]:
-    """Return the choices that are made, or that have one value left, with their values."""
-    found = {}
-    for name in choices:
-        if name in chosen:
-            found[name] = chosen[name]
-        elif len(options[name]) == 1:
-            found[name] = next(iter(options[name]))
-    return found
 
 
 def build_so_far(bench: Bench, standing: Standing, name: str) -> Build:
@@ -241,7 +237,7 @@ def build_so_far(bench: Bench, standing: Standing, name: str) -> Build:
     for place, choices in choices_by_place(machine).items():
         values = settled(choices, standing.chosen, standing.options)
         if place in machine.book.places and choices[0] in values:
-            places[place] = _fitted(machine, values)
+            places[place] = fitted(machine, values)
     settings = {
         each: str(machine.frame.options(each)[value].value)
         for each in machine.book.settings
@@ -251,7 +247,8 @@ def build_so_far(bench: Bench, standing: Standing, name: str) -> Build:
     return Build(book=book, name=Fact(name, name), places=places, settings=settings)
 
 
-def _fitted(machine: Machine, values: Mapping[str, int]) -> Fitted:
+def fitted(machine: Machine, values: Mapping[str, int]) -> Fitted:
+    """Return what a place holds by the values of its choices."""
     chosen = {name: machine.frame.options(name)[value] for name, value in values.items()}
     items = (Item(part, count) for option in chosen.values() for part, count in option.parts)
     leads = [
@@ -260,8 +257,3 @@ def _fitted(machine: Machine, values: Mapping[str, int]) -> Fitted:
         if name.endswith(" controller") and option.value is not None
     ]
     return Fitted(tuple(items), leads[0] if leads else None)
-
-
-def completion(bench: Bench, standing: Standing, values: Mapping[str, int]) -> Step:
-    """Return the step that fits everything that is still open as a complete build has it."""
-    return step_of_values(bench.machine, values, standing.chosen)

@@ -2,27 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+import time
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
-from markupsafe import Markup
 
-from baywright.desk.bench.bench import Bench, by_parts
-from baywright.desk.bench.limits import gauges
-from baywright.desk.bench.offers import Offers, offers
+from baywright.desk.bench.bench import Bench, by_parts, elapsed
+from baywright.desk.bench.completing import around_pins, completion, numbers_left
+from baywright.desk.bench.ghosts import Looked
+from baywright.desk.bench.limits import Gauge, gauges
 from baywright.desk.bench.picture import FACES, picture_of, view_of
-from baywright.desk.bench.standing import PlaceNow, Standing, completion, stand
-from baywright.desk.bench.steps import read_steps
+from baywright.desk.words import truths
 from baywright.engines.contract import Objective
 from baywright.problems import problem
 from baywright.web.access import reader
-from baywright.web.bench_address import BenchAddress
-from baywright.web.drawings import on_page
+from baywright.web.bench_address import SITE, BenchAddress
+from baywright.web.on_bench import (
+    OnBench,
+    detail,
+    drawing,
+    looked,
+    on_bench,
+    picked,
+    small_drawings,
+    without_conditions,
+)
 from baywright.web.rendering import page
 from baywright.web.texts import text
-from baywright.web.workbench import workbench
 
 router = APIRouter(include_in_schema=False)
 
@@ -37,113 +45,94 @@ OBJECTIVES: Mapping[str, Callable[[Bench], Objective]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class OnBench:
-    """What a page about the bench starts from."""
+class Left:
+    """How many legal builds are left.
 
-    bench: Bench
-    address: BenchAddress
-    standing: Standing
-
-
-def on_bench(request: Request, book: str) -> OnBench:
-    """Return what an address of the bench says, followed.
-
-    Raises:
-        Problems: for a book or a step that there is not.
+    Args:
+        numbers: before the first step and after each.
+        with_look: with what is looked at, or ``None`` where nothing is.
+        milliseconds: time it took to count them.
     """
-    bench = workbench(request).shelf.bench(book)
-    address = BenchAddress.of(request, book)
-    return OnBench(bench, address, stand(bench, read_steps(bench.machine, address.steps)))
+
+    numbers: tuple[int, ...]
+    with_look: int | None
+    milliseconds: float
+
+    @property
+    def now(self) -> int:
+        """Builds left after the last step."""
+        return self.numbers[-1]
 
 
 @router.get("/bench/{book}")
 def bench_page(request: Request, book: str) -> Response:
     """Show the bench."""
     who = reader(request)
+    if _has_empty(request):
+        return RedirectResponse(str(BenchAddress.of(request, book)), status_code=303)
     held = on_bench(request, book)
-    place = _picked(held)
+    place, shown = (found := picked(held)), tuple(detail(held, found))
+    look = looked(held, shown)
     strip = gauges(held.bench, held.standing)
-    binding = next((gauge for gauge in strip if gauge.binding), None)
     view = held.address.view or view_of(held.bench, place.id)
+    left = _left(held, look)
     return page(
         request,
         "bench.html.j2",
         str(held.bench.opened.book.book.name),
         here="bench",
         book=book,
+        status=422 if held.problems else 200,
         held=held,
         state=held.address,
         standing=held.standing,
         place=place,
-        detail=tuple(_detail(held, place)),
+        detail=shown,
+        small={each.choice: small_drawings(held, each) for each in shown},
+        look=look,
+        left=left,
         view=view,
         faces=FACES,
-        drawing=_drawing(held, view, WIDE, place, "wide"),
+        drawing=drawing(held, view, WIDE, place.id, look.ghost if look else None),
         gauges=strip,
-        said=_said(held, binding.title if binding else "", binding.left if binding else ""),
+        then=_then(held, look),
+        said=_said(held, strip, left),
         may_work=who.may_work,
         opened=held.bench.opened,
+        truths=truths(held.bench.opened),
+        free=without_conditions(held),
     )
 
 
-def _picked(held: OnBench) -> PlaceNow:
-    """Return the picked place: the first that is open where none is said.
-
-    Raises:
-        Problems: for a place that there is not.
-    """
-    standing = held.standing
-    if held.address.at:
-        found = standing.place(held.address.at)
-        if found is None:
-            message = f"There is no place {held.address.at!r}."
-            raise problem("no-place", message, None, "Pick one in the drawing.")
-        return found
-    openly = (p for p in standing.places if p.state == "open" and p.section == "Drives")
-    return next(openly, standing.places[0])
+def _has_empty(request: Request) -> bool:
+    """Say whether a form was sent with fields left empty, which are no part of an address."""
+    fields = ("m", *SITE)
+    return any(
+        name in fields and not value.strip() for name, value in request.query_params.multi_items()
+    )
 
 
-def _detail(held: OnBench, place: PlaceNow) -> Iterator[Offers]:
-    """Yield what the choices of the place can be; those with nothing to choose are left out."""
-    choice, _, label = held.address.show.partition(":")
-    for name in place.choices:
-        shown = label if choice == name else ""
-        found = offers(held.bench, held.standing, name, shown, explain=held.address.why)
-        first = name == place.choices[0]
-        if first or len(found.having("now", "free")) > 1 or name in held.standing.chosen:
-            yield found
+def _left(held: OnBench, look: Looked | None) -> Left:
+    start = time.perf_counter()
+    numbers = tuple(numbers_left(held.bench, held.standing))
+    with_look = held.bench.count(look.standing.chosen) if look else None
+    return Left(numbers, with_look, elapsed(start))
 
 
-def _drawing(held: OnBench, view: str, width: float, place: PlaceNow, name: str) -> Markup:
-    svg = picture_of(held.bench, held.standing, view, width, place.id)
-    return on_page(svg, name, _links(held))
+def _then(held: OnBench, look: Looked | None) -> Mapping[str, Gauge]:
+    """Return the limits with what is looked at, by what is limited."""
+    found = gauges(held.bench, look.standing) if look else ()
+    return {each.title: each for each in found}
 
 
-def _links(held: OnBench) -> Callable[[str], tuple[str, str] | None]:
-    def link(place: str) -> tuple[str, str] | None:
-        found = held.standing.place(place)
-        if found is None:
-            return None
-        return str(held.address.pick(place)), spoken(found)
-
-    return link
-
-
-def spoken(place: PlaceNow) -> str:
-    """Return a place as a screen reader says it."""
-    counts = f"{place.free} free, {place.changing} if, {place.never} cannot"
-    state = text(f"state_{place.state}")
-    what = "" if place.words == "open" else f", {place.words}"
-    return f"{place.name}, {state}{what}, {counts}"
-
-
-def _said(held: OnBench, binding: str, left: str) -> str:
+def _said(held: OnBench, strip: tuple[Gauge, ...], left: Left) -> str:
     """Return the sentence that is read aloud after a step."""
     steps = held.standing.steps
     done = f"{text('step')} {len(steps)}: {steps[-1].words}. " if steps else ""
     still = sum(1 for place in held.standing.places if place.state == "open")
-    binds = f"{binding} {text('binds')}, {left}. " if binding else ""
-    return f"{done}{binds}{still} {text('places_open')}."
+    binding = next((gauge for gauge in strip if gauge.binding), None)
+    binds = f"{binding.title} {text('binds')}, {binding.left}. " if binding else ""
+    return f"{done}{binds}{still} {text('places_open')}. {left.now:,} {text('builds_left')}."
 
 
 @router.get("/bench/{book}/picture/{view}.svg")
@@ -167,8 +156,8 @@ def themed(svg: str, theme: str) -> str:
 
 
 @router.get("/bench/{book}/complete")
-def complete(request: Request, book: str, by: str = "parts") -> Response:
-    """Fill in everything that is open, and go back to the bench.
+def complete(request: Request, book: str, by: str = "parts", keep: str = "steps") -> Response:
+    """Fill in what is open, or all but pinned places, and go back to the bench.
 
     Raises:
         Problems: when it is to be filled in by what nobody knows.
@@ -178,7 +167,9 @@ def complete(request: Request, book: str, by: str = "parts") -> Response:
     if by not in OBJECTIVES:
         message = f"Nothing can be filled in by {by!r}."
         raise problem("no-objective", message, None, f"Known here: {', '.join(OBJECTIVES)}.")
-    found = held.bench.least(OBJECTIVES[by](held.bench), held.standing.chosen)
-    step = completion(held.bench, held.standing, found or held.standing.shown.values)
+    anew = keep == "pins"
+    kept = held.standing.held if anew else {**held.standing.chosen, **held.standing.held}
+    found = held.bench.least(OBJECTIVES[by](held.bench), kept) or held.standing.shown.values
+    step = (around_pins if anew else completion)(held.bench, held.standing, found)
     after = held.address.after(str(step)) if step.values else held.address
     return RedirectResponse(str(after), status_code=303)

@@ -16,7 +16,7 @@ from baywright.files.books import build_from, site_from
 from baywright.problems import problem
 from baywright.store import Store
 from baywright.web.access import reader
-from baywright.web.pages.bench import OnBench, on_bench
+from baywright.web.on_bench import OnBench, on_bench
 from baywright.web.rendering import page
 from baywright.web.texts import text
 from baywright.web.workbench import workbench
@@ -25,12 +25,12 @@ router = APIRouter(include_in_schema=False)
 
 
 @router.get("/bench/{book}/limits")
-def limits(request: Request, book: str, volts: str = "", all_figures: str = "") -> Response:
+def limits(request: Request, book: str, all_figures: str = "") -> Response:
     """Show every limit of the cheapest build with the choices made."""
     reader(request)
     held = on_bench(request, book)
     build = shown_build(held)
-    site = site_from({"voltage": volts} if volts else {})
+    site = site_from(held.address.given.site)
     sheet = size_sheet(size(held.bench.opened, build, site), ("all",) if all_figures else ())
     return page(
         request,
@@ -40,7 +40,6 @@ def limits(request: Request, book: str, volts: str = "", all_figures: str = "") 
         book=book,
         state=held.address,
         sheet=sheet,
-        volts=volts,
         full=bool(all_figures),
         opened=held.bench.opened,
     )

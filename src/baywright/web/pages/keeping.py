@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from baywright.desk.bench.bench import Bench
-from baywright.desk.bench.keeping import build_text, builds_beside, steps_of_build, steps_of_text
+from baywright.desk.bench.conditions import conditions_of
+from baywright.desk.bench.keeping import build_text, builds_beside, steps_of_build
 from baywright.desk.bench.standing import stand
 from baywright.desk.bench.steps import read_steps
+from baywright.facts.build import Build
+from baywright.files.books import build_from
 from baywright.problems import problem
 from baywright.store import Conflict
 from baywright.web.access import MarkedForm, field, reader, worker
@@ -24,14 +29,13 @@ router = APIRouter(include_in_schema=False)
 def keep(request: Request, book: str, form: MarkedForm) -> Response:
     """Keep what is on the bench: as a new build, or as the next version of a kept one."""
     who, held = worker(request), workbench(request)
-    bench = held.shelf.bench(book)
-    steps = tuple(str(each) for each in form.getlist("s"))
-    address = BenchAddress(book, steps, at=field(form, "at"))
-    standing = stand(bench, read_steps(bench.machine, steps))
+    address = replace(BenchAddress.from_fields(form, book), kept="", version=0)
+    bench = held.shelf.under(book, address.given)
+    standing = stand(bench, read_steps(bench.machine, address.steps), address.pins)
     name = field(form, "name").strip()
     if not name:
         raise problem("no-name", "A kept build needs a name.", None, "Give it one.")
-    written, kept = build_text(bench, standing, name), field(form, "kept")
+    written, kept = build_text(bench, standing, name, address.given), field(form, "kept")
     if not kept:
         made = held.store.builds.keep(name, book, written, who.name)
         return _to(address.keeping(made.id, made.version))
@@ -54,7 +58,7 @@ def _conflict(
     request: Request, bench: Bench, address: BenchAddress, kept: str, conflict: Conflict
 ) -> Response:
     """Show both versions, and let the person go on with either."""
-    theirs = tuple(map(str, steps_of_text(bench, conflict.text, kept)))
+    theirs = _address_of(bench, address.book, build_from(conflict.text.encode("utf-8"), kept))
     return page(
         request,
         "conflict.html.j2",
@@ -64,7 +68,7 @@ def _conflict(
         status=409,
         conflict=conflict,
         mine=address.keeping(kept, conflict.version),
-        theirs=address.with_steps(theirs).keeping(kept, conflict.version),
+        theirs=theirs.keeping(kept, conflict.version),
         new=address,
     )
 
@@ -79,8 +83,14 @@ def kept_build(request: Request, build: str) -> Response:
         message = f"There is no build {build!r}."
         raise problem("no-such-build", message, None, "The list of books shows what is kept.")
     bench = held.shelf.bench(found.book)
-    steps = tuple(map(str, steps_of_text(bench, found.text, found.name)))
-    return _to(BenchAddress(found.book, steps).keeping(found.id, found.version))
+    address = _address_of(bench, found.book, build_from(found.text.encode("utf-8"), found.name))
+    return _to(address.keeping(found.id, found.version))
+
+
+def _address_of(bench: Bench, book: str, build: Build) -> BenchAddress:
+    """Return the address of the bench with a build on it, and its site and musts given."""
+    steps = tuple(map(str, steps_of_build(bench, build)))
+    return BenchAddress(book, steps, given=conditions_of(build))
 
 
 @router.get("/bench/{book}/from/{name}")
@@ -92,4 +102,4 @@ def from_book(request: Request, book: str, name: str) -> Response:
     if name not in builds:
         message = f"The book {book} has no build {name!r}."
         raise problem("no-such-build", message, None, f"It has {', '.join(builds)}.")
-    return _to(BenchAddress(book, tuple(map(str, steps_of_build(bench, builds[name])))))
+    return _to(_address_of(bench, book, builds[name]))

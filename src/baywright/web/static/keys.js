@@ -94,8 +94,45 @@
     }
   }
 
+  // An option that is pointed at or has the focus is shown in the drawing and on the limits; the
+  // same is behind its link, for pages without script.
+  const PATIENCE = 350;
+  const SHOWN = ["drawing", "gauges"];
+  let waiting = null;
+  let asked = "";
+
+  function considered(event) {
+    const option = event.target.closest ? event.target.closest("[data-look]") : null;
+    clearTimeout(waiting);
+    if (option && option.dataset.look !== asked) {
+      waiting = setTimeout(() => show(option.dataset.look), PATIENCE);
+    }
+  }
+
+  async function show(look) {
+    asked = look;
+    const address = new URL(window.location.href);
+    address.searchParams.set("look", look);
+    const answer = await fetch(address);
+    const found = new DOMParser().parseFromString(await answer.text(), "text/html");
+    if (!answer.ok || asked !== look) {
+      return;
+    }
+    for (const name of SHOWN) {
+      const [ours, theirs] = [document.getElementById(name), found.getElementById(name)];
+      if (ours && theirs) {
+        ours.replaceWith(theirs);
+        if (window.htmx) {
+          window.htmx.process(theirs);
+        }
+      }
+    }
+  }
+
   // The title follows the page, and the focus goes to the detail when what had it is gone.
   function swapped() {
+    asked = new URL(window.location.href).searchParams.get("look") || "";
+    clearTimeout(waiting);
     label();
     if (document.activeElement === document.body) {
       const detail = document.getElementById("page");
@@ -112,6 +149,8 @@
   }
 
   document.addEventListener("keydown", pressed);
+  document.addEventListener("mouseover", considered);
+  document.addEventListener("focusin", considered);
   document.addEventListener("htmx:afterSettle", swapped);
   document.addEventListener("DOMContentLoaded", label);
   document.addEventListener("click", (event) => {
