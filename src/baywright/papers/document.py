@@ -100,10 +100,12 @@ class Column:
     Args:
         title: its head.
         right: whether it is set to the right, as numbers are.
+        share: share of the width against the other columns; 0 for as wide as it needs.
     """
 
     title: str
     right: bool = False
+    share: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,7 +253,7 @@ def text_of(block: Block) -> str:
         case Figure():
             return f"{block.title}\n{block.words}"
         case Warned():
-            return " ".join((block.word, block.hazard, block.consequence, block.avoidance))
+            return f"{block.word} {block.hazard} {block.consequence} {block.avoidance}"
         case Index():
             return ""
 

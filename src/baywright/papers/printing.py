@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -67,12 +68,25 @@ def pdf(svg: str) -> bytes:
         title=_quoted(_element(svg, "title")),
         alt=_quoted(_element(svg, "desc")),
     )
+    return typeset(page.encode(), {"drawing": coloured(svg, PRINT)})
+
+
+def typeset(layout: bytes, inputs: Mapping[str, str]) -> bytes:
+    """Return what a layout in the language of typst makes, as a tagged PDF.
+
+    Args:
+        layout: the layout; it may use the face, and the serif that comes with typst.
+        inputs: texts by name, which the layout reads from ``sys.inputs``.
+
+    Raises:
+        Problems: kind ``no-face`` when the face is not installed.
+    """
     return typst.compile(
-        page.encode(),
+        layout,
         format="pdf",
         font_paths=typst.Fonts(include_system_fonts=False, font_paths=[_face()[0].parent]),
-        sys_inputs={"drawing": coloured(svg, PRINT)},
-        # The same drawing is the same file, whenever it is made.
+        sys_inputs=dict(inputs),
+        # The same input is the same file, whenever it is made.
         timestamp=datetime.datetime(2000, 1, 1, tzinfo=datetime.UTC),
     )
 
