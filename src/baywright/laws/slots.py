@@ -75,8 +75,12 @@ def _cards(frame: Frame, option: Option) -> list[Card]:
     return [part for part in parts if isinstance(part, Card)]
 
 
-def _each(frame: Frame, test: Callable[[Card], bool]) -> Callable[[Option], bool]:
-    return lambda option: all(test(card) for card in _cards(frame, option))
+def _each(frame: Frame, slot: Slot, test: Callable[[Card], bool]) -> Callable[[Option], bool]:
+    """Test each card that a slot takes; the others are refused by that alone, not by their size."""
+    taken = frame.book.taken(slot.takes)
+    return lambda option: all(
+        test(card) for name, _ in option.parts if isinstance(card := taken.get(name), Card)
+    )
 
 
 def _takes(frame: Frame, choice: str, slot: Slot) -> Iterator[Law]:
@@ -115,7 +119,7 @@ def _sizes(frame: Frame, choice: str, name: str, slot: Slot) -> Iterator[Law]:
     """A card is no longer, higher, wider or hungrier than its slot."""
     for what, sentence, fits in limits_of(slot):
         origin = frame.law(f"slots.{what}/{name}", sentence, getattr(slot, what))
-        yield from frame.table(origin, (choice,), _each(frame, fits))
+        yield from frame.table(origin, (choice,), _each(frame, slot, fits))
 
 
 def limits_of(slot: Slot) -> Iterator[tuple[str, str, Callable[[Card], bool]]]:
@@ -154,7 +158,9 @@ def _neighbour(frame: Frame, name: str, slot: Slot) -> Iterator[Law]:
         f"slots.width/{name}", f"{slot.name} has room for cards {widest} wide.", slot.slots, beside
     )
     for choice in frame.at(name):
-        yield from frame.table(origin, (choice,), _each(frame, lambda c: width_of(c) <= widest))
+        yield from frame.table(
+            origin, (choice,), _each(frame, slot, lambda c: width_of(c) <= widest)
+        )
     if beside is None:
         return
     sentence = f"A card wider than {slot.name} also takes {frame.book.places[beside].name}."
