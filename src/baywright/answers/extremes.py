@@ -155,7 +155,7 @@ class _Climb:
 
     def _looked_up(self, goal: Goal, looked_up: Lookup | Lowest) -> bool:
         machine, before = self.inquiry.machine, self.space()
-        for level in sorted(_levels(machine, looked_up), reverse=goal.most):
+        for level in sorted(levels(machine, looked_up), reverse=goal.most):
             there = _wish("view:level", machine, machine.translator.level(looked_up, "==", level))
             values = self.inquiry.possible(with_wishes(before, [there]))
             if values is not None:
@@ -263,8 +263,8 @@ def _objective(total: Linear, *, most: bool) -> Objective:
     return Objective(tuple(whole(total.scaled(-1 if most else 1)).items()))
 
 
-def _levels(machine: Machine, looked_up: Lookup | Lowest) -> set[Fraction]:
-    """Return every value that some option gives."""
+def levels(machine: Machine, looked_up: Lookup | Lowest) -> set[Fraction]:
+    """Return every value that some option gives to a number that is looked up."""
     terms = looked_up.terms if isinstance(looked_up, Lowest) else (looked_up,)
     numbers = (
         term.number(*options)

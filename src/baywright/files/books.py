@@ -65,6 +65,16 @@ def bundled_books() -> dict[str, Path]:
     }
 
 
+def beside(folder: Path, name: str) -> Path:
+    """Return the folder of a book that another one names: its neighbour, or a bundled one.
+
+    Raises:
+        Problems: kinds ``not-a-file`` and ``no-book``, with the nearest name.
+    """
+    neighbour = folder.resolve().parent / name
+    return neighbour if is_folder(neighbour) else find_book(name)
+
+
 def read_book(folder: Path, given: Mapping[str, str] = {}) -> Book:
     """Read a book and check that it fits together.
 

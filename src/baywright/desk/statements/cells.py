@@ -7,10 +7,9 @@ them. What else is given goes to the optimiser of the panel. Search proves every
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from baywright.answers import extremes
-from baywright.answers.extremes import Goal
+from baywright.answers.extremes import Goal, levels
 from baywright.answers.inquiry import EVALUATOR, RecheckError
 from baywright.answers.verdicts import Bound, No, Proof, Stopped, Verdict, Yes
 from baywright.answers.witnesses import witness
@@ -31,10 +30,12 @@ from baywright.engines.contract import (
 )
 from baywright.laws.linear import Linear, whole
 from baywright.laws.machine import Machine
+from baywright.laws.subsystem import Lookup, Lowest
 from baywright.laws.wishes import Wish, with_wishes
 from baywright.problems import Mark, problem
 from baywright.space import Space, Table, broken
 from baywright.terms import wording
+from baywright.terms.syntax import Comparison
 
 CELL = Mark("cell", 1, 1)
 WORDS = ("can", "most", "least")
@@ -100,7 +101,7 @@ class _Cell:
         goal = Goal(said, value, asked.word == "most")
         if isinstance(value, Linear):
             return self._best(self._given(wishes), value, goal)
-        return extremes.best(self.opened.inquiry(machine), [goal], wishes)
+        return self._looked_up(self._given(wishes), value, goal)
 
     def _given(self, wishes: Iterable[Wish]) -> _Given:
         allowed: dict[str, frozenset[int]] = {}
@@ -144,6 +145,25 @@ class _Cell:
         judge = self._refused_again(given, with_wishes(given.space, [better]))
         shown = witness(self.machine, found.values)
         return Bound(goal.most, goal.figure(reached), shown, (), Proof(given.engine.name, judge))
+
+    def _looked_up(self, given: _Given, value: Lookup | Lowest, goal: Goal) -> Verdict:
+        """Go through the levels from the best one; search finds, others prove it again."""
+        engine, limit = self.opened.panel.prover, self.opened.panel.limit
+        side: Comparison = ">" if goal.most else "<"
+        for level in sorted(levels(self.machine, value), reverse=goal.most):
+            there = level_wish(self.machine, value, "==", level)
+            found = engine.prove(with_wishes(given.space, [there]), limit=limit)
+            if isinstance(found, Cut):
+                return Stopped(f"{engine.name} worked for {limit.seconds:g} s")
+            if isinstance(found, Possible):
+                _check(given, found.values)
+                better = level_wish(self.machine, value, side, level)
+                by = replace(given, engine=engine)
+                judge = self._refused_again(by, with_wishes(given.space, [better]))
+                shown = witness(self.machine, found.values)
+                proof = Proof(engine.name, judge)
+                return Bound(goal.most, goal.figure(level), shown, (), proof)
+        return self._no(replace(given, engine=engine))
 
     def _refused_again(self, given: _Given, space: Space) -> str:
         """Have another engine prove that a space has no build, and return its name."""

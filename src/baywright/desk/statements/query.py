@@ -21,6 +21,7 @@ class Query:
         site: the site, such as ``altitude=2300 m; voltage=120 V``; empty for that of the book
             as it was opened.
         as_of: the day in ISO form; empty for that of the book as it was opened.
+        book: id of another book that stands beside the one at hand; empty for that one.
     """
 
     kind: str
@@ -28,6 +29,7 @@ class Query:
     build: str = ""
     site: str = ""
     as_of: str = ""
+    book: str = ""
 
     @property
     def day(self) -> datetime.date | None:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from baywright.desk.fact_table import FactRow, fact_rows
 from baywright.desk.judging import setting_of
-from baywright.desk.opening import Opened
+from baywright.desk.opening import Opened, open_book
 from baywright.desk.size.sized import case_of
 from baywright.desk.statements.query import Query
 from baywright.engines.diagram.engine import Diagram
@@ -18,7 +18,7 @@ from baywright.facts.build import Build
 from baywright.facts.citation import Citation
 from baywright.facts.fact import Fact
 from baywright.facts.site import Site
-from baywright.files.books import read_build, site_from
+from baywright.files.books import beside, read_build, site_from
 from baywright.files.values import values_of
 from baywright.problems import problem, suggestion
 from baywright.sizing.case import Case
@@ -39,10 +39,26 @@ class Shared:
 
     opened: Opened
     diagram: Diagram = field(default_factory=Diagram)
+    _others: dict[str, Shared] = field(default_factory=dict)
     _places: dict[tuple[str, str, str], Opened] = field(default_factory=dict)
     _cases: dict[tuple[str, str, str], Case] = field(default_factory=dict)
     _sheets: dict[tuple[str, str, str, str], Sheet] = field(default_factory=dict)
     _listings: dict[tuple[str, str, str, str], tuple[Listing, ...]] = field(default_factory=dict)
+
+    def of(self, query: Query) -> Shared:
+        """Return what statements share about the book that a query is about.
+
+        Raises:
+            Problems: when there is no such book, or something is wrong with it.
+        """
+        name = query.book
+        if name in ("", self.opened.book.book.id):
+            return self
+        if name not in self._others:
+            folder = beside(self.opened.folder, name)
+            held = self.opened.setting
+            self._others[name] = Shared(open_book(folder, held, self.opened.panel))
+        return self._others[name]
 
     def at(self, query: Query) -> Opened:
         """Return the book opened for the day and the site of a query.

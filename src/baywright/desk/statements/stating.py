@@ -26,7 +26,7 @@ def state(opened: Opened | Shared, query: Query) -> Statement:
         RecheckError: when two engines do not agree.
     """
     shared = opened if isinstance(opened, Shared) else Shared(opened)
-    return kind_of(query).state(shared, query)
+    return kind_of(query).state(shared.of(query), query)
 
 
 def state_all(opened: Opened | Shared, queries: Iterable[Query]) -> tuple[Statement, ...]:
@@ -48,7 +48,7 @@ def reprove(opened: Opened | Shared, statement: Statement) -> Again:
     """
     shared = opened if isinstance(opened, Shared) else Shared(opened)
     try:
-        holds, engine = kind_of(statement.query).prove(shared, statement)
+        holds, engine = kind_of(statement.query).prove(shared.of(statement.query), statement)
     except Problems as problems:
         return Again(statement, holds=False, engine="", difference=problems.problems[0].message)
     if holds:
