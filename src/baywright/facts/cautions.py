@@ -91,6 +91,24 @@ CAUTIONS: Mapping[str, Caution] = MappingProxyType(
             "Writes that were confirmed are lost, or the controller slows to writing through.",
             "Fit and charge a pack, or plan with the speed of writing through.",
         ),
+        "rails": Caution(
+            "CAUTION",
+            "Slides and rails pinch, and a machine that is pulled past its stop falls.",
+            "Fingers are crushed, and a falling machine injures people.",
+            "Keep hands off the slides, feel for the stop, and let the cables follow.",
+        ),
+        "interlock": Caution(
+            "WARNING",
+            "A switch acts as soon as this is opened or pulled, and a machine that runs stops.",
+            "Work that was not written is lost, and so may be data.",
+            "Stop the system in good order first, unless the machine is off already.",
+        ),
+        "keys-left": Caution(
+            "CAUTION",
+            "Keys left on a machine and passwords left as delivered open it to anybody.",
+            "Whoever passes can take drives out, switch it off or take it over.",
+            "Take the key with you, and change the passwords that came with a new part.",
+        ),
         "hot-surface": Caution(
             "CAUTION",
             "Heat sinks and cards stay hot after power is off.",

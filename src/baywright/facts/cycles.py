@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from typing import TypeAlias
 
+from baywright.facts.access import ways_to
 from baywright.facts.book import Book
 from baywright.facts.fact import mark_of
 from baywright.problems import Problem
@@ -16,9 +17,26 @@ Edges: TypeAlias = Mapping[tuple[str, str], tuple[str, str]]
 
 
 def check_cycles(book: Book) -> Iterator[Problem]:
-    """Yield each cycle of places and of parts, named in full."""
+    """Yield each cycle of places, of parts and of steps of access, named in full."""
     yield from _cycles(_places(book), "Take out one of these.")
     yield from _cycles(_parts(book), "Let none of these bring itself.")
+    yield from _stuck(book)
+
+
+def _stuck(book: Book) -> Iterator[Problem]:
+    """Yield the steps of access that never come off, since every way leads back to them."""
+    access = book.service.access
+    stuck = set(access)
+    while True:
+        freed = {name for name in stuck if any(stuck.isdisjoint(w) for w in ways_to(access[name]))}
+        if not freed:
+            break
+        stuck -= freed
+    for name in access:
+        if name in stuck:
+            message = f"{name} never comes off: every way to it leads back to it."
+            hint = "Let the outermost of them be behind nothing."
+            yield Problem("cycle", message, mark_of(name), hint)
 
 
 def _places(book: Book) -> Edges:

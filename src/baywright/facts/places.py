@@ -6,6 +6,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
+from baywright.facts.access import Way
 from baywright.facts.fact import (
     CardHeight,
     CardLength,
@@ -26,6 +27,10 @@ class PlaceBase(Model):
     name: Name = Field(description="name as written in sentences and tables")
     at: list[Outline] = Field(default_factory=list, description="where it is drawn")
     inside: Name | None = Field(None, description="the place one has to reach into first")
+    ways: list[Way] = Field(
+        default_factory=list,
+        description="ways in, one of which is enough; goes before inside for a plan of service",
+    )
     blank: Name | None = Field(
         None, description="the part that closes it, or each position of it, while it is empty"
     )

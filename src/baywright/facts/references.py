@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from baywright.facts.access import CORDS, POWER, Way
 from baywright.facts.book import Book, facts_of
 from baywright.facts.build import Build, Fitted
 from baywright.facts.cautions import CAUTIONS
@@ -108,6 +109,7 @@ def _references(book: Book) -> Iterator[Reference]:
     yield from _all(book.words, "part, place, kind, interface or setting.value", _named(book))
     yield from _of_firmware(book.firmware, book)
     yield from _of_service(book.service, book)
+    yield from _of_access(book)
     yield from _of_record(book)
     yield from _sources(book)
 
@@ -132,14 +134,28 @@ def _of_place(place: AnyPlace, book: Book) -> Iterator[Reference]:
     for field in ("controllers", "serves"):
         yield from _all(getattr(place, field, ()), "slot", slots)
     yield from _all([getattr(place, "neighbour", None)], "slot", slots)
+    yield from _of_ways(place.ways, book)
     if place.inside is not None and not _is_step(place.inside, book):
-        known = [*book.places, *(step.text for step in book.service.order)]
+        known = [*book.places, *_steps(book)]
         yield Reference(place.inside, "place or step of the service order", known)
+
+
+def _of_ways(ways: Iterable[Way], book: Book) -> Iterator[Reference]:
+    for way in ways:
+        yield from _all(way.off, "step of service.access", _steps(book))
+
+
+def _steps(book: Book) -> list[str]:
+    """Return everything that can be off: steps with facts of their own, and those of the order."""
+    order = (step.text for step in book.service.order)
+    return list(dict.fromkeys([*book.service.access, *order, POWER, CORDS]))
 
 
 def _is_step(word: str, book: Book) -> bool:
     """Say whether a step of the service order is meant: ``risers`` names ``riser 1`` as well."""
     stem = word.rstrip("0123456789 ")
+    if word in book.service.access:
+        return True
     return any(step.text in (word, stem, f"{stem}s") for step in book.service.order)
 
 
@@ -214,6 +230,7 @@ def _expressions(book: Book) -> Iterator[str]:
     conditional: list[Any] = [*book.air.inlet_limits, *book.air.resistance]
     for place in book.places.values():
         conditional += [*getattr(place, "fitted", ()), *getattr(place, "ports", ())]
+    conditional += book.service.access.values()
     whens = (getattr(entry, "when", None) for entry in conditional)
     yield from (when for when in whens if when is not None)
 

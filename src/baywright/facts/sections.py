@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from baywright.facts.access import Access
 from baywright.facts.fact import (
     Angle,
     Area,
@@ -247,6 +248,8 @@ class Lock(Model):
     name: Words = Field(description="name")
     covers: list[Words] = Field(description="what cannot be reached while it is locked")
     leaves: list[Words] = Field(default_factory=list, description="what still can")
+    key: Words | None = Field(None, description="what opens it, and where that is kept")
+    time: Duration | None = Field(None, description="time to unlock it, and to lock it again")
     note: Words | None = Field(None, description="a remark for readers")
 
 
@@ -267,14 +270,27 @@ class Work(Model):
     """What it takes to fit one part of a kind, or to take it out."""
 
     time: Duration | None = Field(None, description="time for one, fitting or taking out")
+    swap: Duration | None = Field(
+        None, description="time to take one out and fit another; twice the time unless given"
+    )
     running: Truth | None = Field(
         None, description="yes when it is done while the machine runs; no unless given"
+    )
+    running_most: Whole | None = Field(
+        None, description="most of them that are changed on one occasion while the machine runs"
+    )
+    behind: list[Name] = Field(
+        default_factory=list,
+        description="steps of service.access that have to be off beside those of the place",
     )
     people: Whole | None = Field(None, description="people it takes, 1 unless given")
     tools: list[Words] = Field(default_factory=list, description="tools it takes")
     wait: Name | None = Field(None, description="id of the wait before it, in waits")
     cautions: list[Name] = Field(
         default_factory=list, description="cautions that have to be said before it"
+    )
+    checks: list[Words] = Field(
+        default_factory=list, description="what is checked after it, each a sentence"
     )
 
 
@@ -290,6 +306,11 @@ class Service(Model):
     )
     start: Duration | None = Field(
         None, description="time to close it, plug its cords in and start it"
+    )
+    access: dict[Name, Access] = Field(
+        default_factory=dict,
+        description="what is off, out or open to reach the places; a step of the order may stand "
+        "here, `power` is the orderly stop and `cords` are all cords",
     )
     work: dict[Name, Work] = Field(
         default_factory=dict,
