@@ -181,6 +181,16 @@ def _of_service(service: Service, book: Book) -> Iterator[Reference]:
         yield from _all(work.cautions, "caution", CAUTIONS)
 
 
+def _of_access(book: Book) -> Iterator[Reference]:
+    for work in book.service.work.values():
+        yield from _all(work.behind, "step of service.access", _steps(book))
+    for step in book.service.access.values():
+        yield from _all(step.behind, "step of service.access", _steps(book))
+        yield from _of_ways(step.other_ways, book)
+        yield from _all(step.interlocks, "interlock", book.interlocks)
+        yield from _all(step.cautions, "caution", CAUTIONS)
+
+
 def _sources(book: Book) -> Iterator[Reference]:
     yield Reference(book.book.source, "source", book.sources)
     for fact in facts_of(book):
