@@ -18,6 +18,7 @@ from baywright.cli import (
     machine_commands,
     need_commands,
     serve_commands,
+    service_commands,
     store_commands,
     upgrade_commands,
 )
@@ -430,6 +431,7 @@ list_commands.add_to(app)
 machine_commands.add_to(app)
 need_commands.add_to(app)
 serve_commands.add_to(app)
+service_commands.add_to(app)
 store_commands.add_to(app)
 upgrade_commands.add_to(app)
 

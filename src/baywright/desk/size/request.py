@@ -10,6 +10,7 @@ from baywright.desk.judging import setting_of
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.request import Request
 from baywright.desk.size.sized import Sized, size
+from baywright.facts.build import Build
 from baywright.facts.site import Site
 from baywright.files.books import Texts, read_build, read_site, site_from
 from baywright.problems import problem
@@ -37,13 +38,24 @@ def sized(book: str, path: Path, request: Request, asked: SiteRequest) -> tuple[
     Raises:
         Problems: for the request, the site, the build or the book.
     """
+    opened, standing, site = at_site(book, path, request, asked)
+    return opened, size(opened, standing, site)
+
+
+def at_site(
+    book: str, path: Path, request: Request, asked: SiteRequest
+) -> tuple[Opened, Build, Site]:
+    """Open a book for a build file at the site that is asked for.
+
+    Raises:
+        Problems: for the request, the site, the build or the book.
+    """
     build = read_build(path)
     site = _joined(build.site, read_site(asked.file) if asked.file else Site())
     site = _joined(site, site_from(_by_hand(request, asked)))
     standing = build.model_copy(update={"site": site})
     setting = setting_of(standing, replace(request, altitude="", inlet="").setting())
-    opened = open_book(book, setting, request.panel())
-    return opened, size(opened, standing, site)
+    return open_book(book, setting, request.panel()), standing, site
 
 
 def _joined(site: Site, other: Site) -> Site:
