@@ -1,0 +1,1 @@
+"""Access: reach what has to be changed, change it, and put everything back."""
