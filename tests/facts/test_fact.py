@@ -48,6 +48,28 @@ def test_an_unknown_value_cannot_be_used() -> None:
         _ = fact.known
 
 
+def test_a_value_that_two_sources_tell_alike_is_known() -> None:
+    told = [{"value": "12 W", "source": "sheet"}, {"value": "0.012 kW", "source": "report"}]
+    fact = Subject.model_validate({"power": {"told": told}}).power
+    assert (fact.text, fact.source, fact.disputed) == ("12 W", "sheet", False)
+    assert [(each.text, each.source) for each in fact.told] == [
+        ("12 W", "sheet"),
+        ("0.012 kW", "report"),
+    ]
+
+
+def test_a_value_that_sources_dispute_could_be_what_any_of_them_tells() -> None:
+    told = [
+        {"value": "12 W", "source": "sheet"},
+        {"value": "14 W", "source": "report", "date": "2031-07-01"},
+        {"value": "12 W", "source": "label"},
+    ]
+    fact = Subject.model_validate({"power": {"told": told}}).power
+    assert (fact.value, fact.text, fact.could_be) == (None, "disputed", ("12 W", "14 W"))
+    assert fact.disputed
+    assert fact.told[1].date == datetime.date(2031, 7, 1)
+
+
 def test_a_fact_stays_one() -> None:
     fact = Subject.model_validate({"power": "12 W"}).power
     assert Subject.model_validate({"power": fact}).power is fact
@@ -67,6 +89,11 @@ def test_a_fact_stays_one() -> None:
         ({"could_be": []}, "fact-without-value", ""),
         ({"value": "12 W", "could_be": ["12 W"]}, "fact-without-value", ""),
         ({}, "fact-without-value", ""),
+        ({"told": [{"value": "12 W", "source": "sheet"}]}, "told", "told"),
+        ({"told": ["12 W", "14 W"]}, "told", "told.0"),
+        ({"told": [{"value": "12 W"}, {"value": "12 kg"}]}, "wrong-dimension", "told.1.value"),
+        ({"told": [{"value": "12 W"}, {"value": "1 W", "by": "me"}]}, "unknown-key", "told.1.by"),
+        ({"value": "12 W", "told": [{"value": "12 W"}] * 2}, "fact-without-value", ""),
         ({"value": "12 W", "status": "maybe"}, "unknown-status", "status"),
         ({"value": "12 W", "date": "today"}, "not-a-date", "date"),
         ({"value": "12 W", "date": {}}, "not-a-value", "date"),

@@ -29,7 +29,7 @@ def builds_sheet(count: BookCount) -> Sheet:
     return Sheet(
         "Not decided",
         "undecided",
-        f"It depends on what nobody has stated yet: {listed(count.worlds[0][0])}.",
+        f"It depends on what is not settled yet: {listed(count.worlds[0][0])}.",
         outcomes=outcomes,
         standing=standing,
     )

@@ -157,7 +157,7 @@ def front_sheet(opened: Opened, found: BookFront) -> Sheet:
         Outcome(_supposed(world), _world_sheet(found, world, names, "")) for world in found.worlds
     )
     facts = listed(found.worlds[0].supposed)
-    sentence = f"It depends on what nobody has stated yet: {facts}."
+    sentence = f"It depends on what is not settled yet: {facts}."
     return Sheet("Not decided", "undecided", sentence, outcomes=tuple(outcomes), standing=standing)
 
 

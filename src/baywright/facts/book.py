@@ -102,15 +102,22 @@ class Book(Model):
 
     def _cite(self, quoted: Fact[Any] | str) -> Citation:
         fact = quoted if isinstance(quoted, Fact) else _stated(quoted)
+        if fact.disputed:
+            sides = "; ".join(f"{told.text} in {self._title(told.source)}" for told in fact.told)
+            return Citation(fact.path, sides, fact.mark, status="disputed")
         source = self.sources.get(fact.source or self.book.source)
         return Citation(
             path=fact.path,
             text=fact.text,
             mark=fact.mark,
-            source=source.title.known if source else "",
+            source=self._title(fact.source),
             date=fact.date or (source.date.known if source else None),
             status=fact.status,
         )
+
+    def _title(self, source: str) -> str:
+        found = self.sources.get(source or self.book.source)
+        return found.title.known if found else ""
 
 
 def _stated(name: str) -> Fact[str]:

@@ -45,7 +45,8 @@ T = TypeVar("T")
 
 Status = Literal["stated", "derived", "assumed", "pre-release", "withdrawn"]
 STATUSES: tuple[str, ...] = get_args(Status)
-_KEYS = ("value", "could_be", "source", "date", "status", "note")
+_KEYS = ("value", "could_be", "told", "source", "date", "status", "note")
+_TOLD_KEYS = ("value", "source", "date")
 
 
 class Scalar(str):
@@ -79,6 +80,23 @@ class UnknownFactError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
+class Told:
+    """A fact as one of several sources states it.
+
+    Args:
+        text: the value as written.
+        source: id of the source, or empty for the book's main source.
+        date: date it was stated, or ``None`` for the date of its source.
+        mark: file, line and column.
+    """
+
+    text: str
+    source: str = ""
+    date: datetime.date | None = None
+    mark: Mark | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Fact(Generic[T]):
     """A typed value with its provenance.
 
@@ -92,6 +110,8 @@ class Fact(Generic[T]):
         date: date the fact was stated, or ``None`` for the date of its source.
         status: how firm it is.
         note: a remark for readers.
+        told: what each source states, where several do. A fact on which they differ is unknown,
+            and could be what any of them states.
     """
 
     value: T | None
@@ -103,6 +123,12 @@ class Fact(Generic[T]):
     date: datetime.date | None = None
     status: Status = "stated"
     note: str = ""
+    told: tuple[Told, ...] = ()
+
+    @property
+    def disputed(self) -> bool:
+        """Whether several sources state it and differ."""
+        return self.value is None and bool(self.told)
 
     @property
     def known(self) -> T:
@@ -154,6 +180,8 @@ class Reads:
 
     def _read_mapping(self, raw: Mapping[str, Any]) -> Fact[Any]:
         _check_keys(raw)
+        if "told" in raw:
+            return self._read_told(raw)
         could_be = raw.get("could_be", [])
         values = [self._read_bare(value, f"could_be.{i}") for i, value in enumerate(could_be)]
         known = "value" in raw
@@ -168,6 +196,34 @@ class Reads:
             date=_date(raw["date"]) if "date" in raw else None,
             status=_status(raw.get("status", "stated")),
             note=_text(raw.get("note", ""), "note"),
+        )
+
+    def _read_told(self, raw: Mapping[str, Any]) -> Fact[Any]:
+        """Read what several sources state: known where all agree, otherwise unknown."""
+        entries = [_entry(each, f"told.{i}") for i, each in enumerate(raw["told"])]
+        stated = [self._read_bare(e["value"], f"told.{i}.value") for i, e in enumerate(entries)]
+        told = tuple(
+            Told(fact.text, entry.get("source", ""), _date_of(entry, i), fact.mark)
+            for i, (entry, fact) in enumerate(zip(entries, stated, strict=True))
+        )
+        first = stated[0]
+        differing = tuple(
+            fact.text
+            for i, fact in enumerate(stated)
+            if all(fact.value != earlier.value for earlier in stated[:i])
+        )
+        agreed = len(differing) == 1
+        return Fact(
+            value=first.value if agreed else None,
+            text=first.text if agreed else "disputed",
+            path=first.path.removesuffix(".told.0.value"),
+            mark=first.mark,
+            could_be=() if agreed else differing,
+            source=told[0].source,
+            date=told[0].date,
+            status=_status(raw.get("status", "stated")),
+            note=_text(raw.get("note", ""), "note"),
+            told=told,
         )
 
     def _value(self, text: str, at: str) -> object:
@@ -185,10 +241,25 @@ def _check_keys(raw: Mapping[str, Any]) -> None:
         if key not in _KEYS:
             message = f"A fact has nothing called {shown(key)}."
             raise refusal("unknown-key", message, suggestion(key, _KEYS), key)
-    could_be = raw.get("could_be", [])
-    if ("value" in raw) == bool(could_be) or not isinstance(could_be, list):
-        message = "A fact has either a value, or a list of values under could_be."
-        raise refusal("fact-without-value", message, "Give one of the two, such as 'value: 8'.")
+    could_be, told = raw.get("could_be", []), raw.get("told", [])
+    lists = isinstance(could_be, list) and isinstance(told, list)
+    if not lists or [("value" in raw), bool(could_be), bool(told)].count(True) != 1:
+        message = "A fact has a value, a list of values under could_be, or what sources told."
+        raise refusal("fact-without-value", message, "Give one of them, such as 'value: 8'.")
+    if told and (len(told) == 1 or "source" in raw or "date" in raw):
+        message = "Under told stand two or more entries, each with its own source."
+        raise refusal("told", message, "Write - {value: 8 W, source: data-sheet}.", "told")
+
+
+def _entry(raw: object, at: str) -> Mapping[str, Any]:
+    if not isinstance(raw, Mapping) or "value" not in raw:
+        message = "What a source told has a value, and the source."
+        raise refusal("told", message, "Write {value: 8 W, source: data-sheet}.", at)
+    for key in raw:
+        if key not in _TOLD_KEYS:
+            message = f"What a source told has nothing called {shown(key)}."
+            raise refusal("unknown-key", message, suggestion(key, _TOLD_KEYS), f"{at}.{key}")
+    return {key: _text(value, f"{at}.{key}") for key, value in raw.items()}
 
 
 def _text(raw: object, at: str) -> str:
@@ -198,12 +269,16 @@ def _text(raw: object, at: str) -> str:
     return raw if isinstance(raw, str) else str(raw)
 
 
-def _date(raw: object) -> datetime.date:
+def _date(raw: object, at: str = "date") -> datetime.date:
     try:
-        return read_date(_text(raw, "date"))
+        return read_date(_text(raw, at))
     except PydanticCustomError as error:
         context = error.context or {}
-        raise refusal(error.type, context["message"], context["hint"], "date") from error
+        raise refusal(error.type, context["message"], context["hint"], at) from error
+
+
+def _date_of(entry: Mapping[str, Any], at: int) -> datetime.date | None:
+    return _date(entry["date"], f"told.{at}.date") if "date" in entry else None
 
 
 def _status(raw: object) -> Status:
@@ -221,12 +296,26 @@ def _long_form(value: Mapping[str, Any]) -> dict[str, Any]:
         "properties": {
             "value": dict(value),
             "could_be": {"type": "array", "items": dict(value), "minItems": 1},
+            "told": {"type": "array", "items": _told_form(value), "minItems": 2},
             "source": {"type": "string"},
             "date": {"type": "string", "format": "date"},
             "status": {"enum": list(STATUSES)},
             "note": {"type": "string"},
         },
-        "oneOf": [{"required": ["value"]}, {"required": ["could_be"]}],
+        "oneOf": [{"required": [way]} for way in ("value", "could_be", "told")],
+    }
+
+
+def _told_form(value: Mapping[str, Any]) -> dict[str, Any]:
+    return {
+        "type": "object",
+        "additionalProperties": False,
+        "properties": {
+            "value": dict(value),
+            "source": {"type": "string"},
+            "date": {"type": "string", "format": "date"},
+        },
+        "required": ["value"],
     }
 
 

@@ -127,7 +127,7 @@ def _chosen(annotation: object, node: Node | None) -> type[Model] | None:
 def _from_reader(kind: str, spot: Spot, context: Mapping[str, Any]) -> Problem:
     mark, node = spot.mark, spot.node
     at = str(context["at"])
-    for step in at.split(".") if at.startswith("could_be.") else filter(None, [at]):
+    for step in at.split(".") if at.startswith(("could_be.", "told.")) else filter(None, [at]):
         key, node = _child(node, int(step) if isinstance(node, list) else step)
         mark = (node.mark if isinstance(node, Scalar) else key and key.mark) or mark
     return Problem(kind, str(context["message"]), mark, str(context["hint"]))

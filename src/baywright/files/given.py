@@ -32,18 +32,32 @@ def put_given(root: dict[Scalar, Node], given: Mapping[str, str]) -> list[Proble
 
 
 def _put(fact: dict[Scalar, Node], path: str, wanted: str) -> list[Problem]:
-    key = next(key for key in fact if key == "could_be")
-    values = [value for value in fact[key] if isinstance(value, Scalar)]
-    chosen = next((value for value in values if value.strip() == wanted.strip()), None)
+    key = next(key for key in fact if key in ("could_be", "told"))
+    ways = list(_ways(fact[key]))
+    chosen = next((way for way in ways if way[0].strip() == wanted.strip()), None)
     if chosen is None:
-        hint = f"It could be {' or '.join(values)}."
+        hint = f"It could be {' or '.join(value for value, _ in ways)}."
         return [Problem("not-possible", f"{path!r} cannot be {shown(wanted)}.", key.mark, hint)]
+    value, source = chosen
     del fact[key]
     for old in [old for old in fact if old == "status"]:
         del fact[old]
-    fact[Scalar("value", key.mark, key.path)] = Scalar(chosen, chosen.mark, f"{path}.value")
+    fact.update(source)
+    fact[Scalar("value", key.mark, key.path)] = Scalar(value, value.mark, f"{path}.value")
     fact[Scalar("status", key.mark)] = Scalar("assumed", key.mark, f"{path}.status")
     return []
+
+
+def _ways(listed: Node) -> Iterator[tuple[Scalar, dict[Scalar, Node]]]:
+    """Yield each value that a fact could have, with the source and date of the one told."""
+    for entry in listed if isinstance(listed, list) else []:
+        if isinstance(entry, Scalar):
+            yield entry, {}
+        elif isinstance(entry, dict):
+            beside = {key: value for key, value in entry.items() if key != "value"}
+            value = next((value for key, value in entry.items() if key == "value"), None)
+            if isinstance(value, Scalar):
+                yield value, beside
 
 
 def _unknown(root: Node) -> Iterator[tuple[str, dict[Scalar, Node]]]:
@@ -52,8 +66,8 @@ def _unknown(root: Node) -> Iterator[tuple[str, dict[Scalar, Node]]]:
         node = waiting.pop()
         if isinstance(node, dict):
             for key, value in node.items():
-                if key == "could_be" and isinstance(value, list):
-                    yield key.path.removesuffix(".could_be"), node
+                if key in ("could_be", "told") and isinstance(value, list):
+                    yield key.path.removesuffix(f".{key}"), node
             waiting += node.values()
         elif isinstance(node, list):
             waiting += node

@@ -34,6 +34,8 @@ def _values(node: object, path: str) -> Iterator[tuple[str, list[str]]]:
         yield path, [node["value"]]
     elif isinstance(node, dict) and isinstance(node.get("could_be"), list):
         yield path, [str(each) for each in node["could_be"]]
+    elif isinstance(node, dict) and isinstance(node.get("told"), list):
+        yield path, list(dict.fromkeys(str(each["value"]) for each in node["told"]))
     elif isinstance(node, dict | list):
         items = node.items() if isinstance(node, dict) else enumerate(node)
         for key, inner in items:

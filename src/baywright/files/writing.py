@@ -105,7 +105,7 @@ def _facts(root: Node) -> Iterator[tuple[str, Steps, Mark | None]]:
     waiting: list[tuple[Node, str, Steps, Mark | None]] = [(root, "", (), None)]
     while waiting:
         node, path, steps, mark = waiting.pop()
-        if isinstance(node, dict) and not {"value", "could_be"} & node.keys():
+        if isinstance(node, dict) and not {"value", "could_be", "told"} & node.keys():
             waiting += [(v, k.path, (*steps, str(k)), k.mark) for k, v in node.items()]
         elif isinstance(node, list):
             inner = [(v, f"{path}.{i}", (*steps, i), mark) for i, v in enumerate(node)]

@@ -286,7 +286,7 @@ def _undecided(verdict: Undecided, machine: Machine, voice: Voice) -> Sheet:
     return Sheet(
         "Not decided",
         "undecided",
-        f"It depends on what nobody has stated yet: {paths}.",
+        f"It depends on what is not settled yet: {paths}.",
         structure=tuple(quote(fact) for fact in verdict.facts),
         outcomes=outcomes,
         aid=AID if any(each.sheet.aid for each in outcomes) else "",

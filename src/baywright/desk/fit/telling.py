@@ -46,7 +46,7 @@ def fit_sheet(opened: Opened, fitted: Fitted) -> Sheet:
     return Sheet(
         "Not decided",
         "undecided",
-        f"It depends on what nobody has stated yet: {facts}.",
+        f"It depends on what is not settled yet: {facts}.",
         outcomes=tuple(map(Outcome, cases, sheets)),
         notes=(
             *(group for each in zip(cases, sheets, strict=True) for group in _in(*each)),
