@@ -194,8 +194,9 @@ def _of_access(book: Book) -> Iterator[Reference]:
 def _sources(book: Book) -> Iterator[Reference]:
     yield Reference(book.book.source, "source", book.sources)
     for fact in facts_of(book):
-        if fact.source:
-            yield Reference(fact.source, "source", book.sources, fact.mark)
+        for source in dict.fromkeys((fact.source, *(told.source for told in fact.told))):
+            if source:
+                yield Reference(source, "source", book.sources, fact.mark)
 
 
 def _fitted(places: Mapping[str, Fitted], book: Book) -> Iterator[Reference]:
