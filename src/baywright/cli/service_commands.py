@@ -1,9 +1,9 @@
-"""The commands about service: lose."""
+"""The commands about service: service, lose, spares."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -12,16 +12,74 @@ from baywright.cli.later import later
 from baywright.cli.performing import perform
 
 if TYPE_CHECKING:
-    from baywright.cli import losses
+    from baywright.cli import losses, services
+    from baywright.cli import spares as spares_
 else:
     # The engines take longer to load than help may take.
     losses = later("baywright.cli.losses")
+    services = later("baywright.cli.services")
+    spares_ = later("baywright.cli.spares")
 
 
 def add_to(app: typer.Typer) -> None:
     """Add the commands to the program."""
-    for command in (lose,):
+    for command in (service, lose, spares):
         app.command()(command)
+
+
+def service(
+    book: Book,
+    build: Annotated[Path, typer.Argument(metavar="BUILD", help="A build file.")],
+    places: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="PLACE...",
+            help="Places such as M1, A or A:S8, labels of the log such as 'Fan 3', or steps on the "
+            "way in such as 'board'; one that stands twice counts twice.",
+        ),
+    ],
+    *,
+    job: Annotated[
+        Literal["replace", "add", "remove"], typer.Option(help="What is done with them.")
+    ] = "replace",
+    lock: Annotated[
+        Literal["open", "key", "closed"],
+        typer.Option(help="Locks are open; closed with the key at hand; or closed without it."),
+    ] = "open",
+    people: Annotated[
+        int | None, typer.Option(metavar="COUNT", help="People at hand; else as many as it takes.")
+    ] = None,
+    keep_running: Annotated[
+        bool, typer.Option("--keep-running", help="Refuse what the machine has to be stopped for.")
+    ] = False,
+    least: Annotated[
+        Literal["time", "off"], typer.Option(help="Least time in all, or least time off.")
+    ] = "time",
+    site: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A site file: voltage, lifting rule.")
+    ] = None,
+    volts: Annotated[
+        str, typer.Option(metavar="VOLTAGE", help="Voltage of the feeds, such as '230 V'.")
+    ] = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+) -> None:
+    """Plan how parts are reached and changed: steps, minutes, people, tools, cautions first.
+
+    Example: baywright service f2 office.yaml M1 'Fan 3'
+    Example: baywright service f2 office.yaml A --lock closed
+    """
+    asked = (tuple(places), job, lock, people, keep_running, least)
+    perform(
+        lambda: services.service(
+            book,
+            build,
+            services.AccessRequest(*asked),
+            services.Request(as_of),
+            services.SiteRequest(site, volts),
+            as_json=as_json,
+        )
+    )
 
 
 def lose(
@@ -74,5 +132,54 @@ def lose(
             losses.SiteRequest(site, volts, tuple(feed or ())),
             losses.Output(list_things, view, out),
             as_json=as_json,
+        )
+    )
+
+
+def spares(
+    book: Annotated[
+        str, typer.Argument(metavar="[BOOK]", help="Folder of a book, or a bundled one.")
+    ] = "",
+    build: Annotated[Path | None, typer.Argument(metavar="[BUILD]", help="A build file.")] = None,
+    *,
+    machines: Annotated[
+        str, typer.Option(metavar="COUNT", help="Machines of that build; else as its site says.")
+    ] = "",
+    level: Annotated[
+        str, typer.Option(metavar="ODDS", help="Odds wanted that a spare is there: '99 %'.")
+    ] = "",
+    lead: Annotated[
+        str, typer.Option(metavar="TIME", help="Time until a spare is replaced: '14 d'.")
+    ] = "",
+    unit_lead: Annotated[
+        str, typer.Option(metavar="TIME", help="That time for a whole machine.")
+    ] = "",
+    unit_rate: Annotated[
+        str, typer.Option(metavar="SHARE", help="Machines replaced whole in a year: '1 %'.")
+    ] = "",
+    sites: Annotated[
+        str, typer.Option(metavar="COUNT", help="Sites, each with a kit; else one a machine.")
+    ] = "",
+    visits: Annotated[
+        str, typer.Option(metavar="TIME", help="Each site is visited every so often: '7 d'.")
+    ] = "",
+    fleet: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE", help="A table, .csv or .parquet: count, book, build, depot, sites."
+        ),
+    ] = None,
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+) -> None:
+    """Count the spares of a fleet for a service level, and its failures and visits in a year.
+
+    Example: baywright spares p1 shop.yaml --machines 140 --level '99 %' --lead '14 d'
+    Example: baywright spares --fleet fleet.csv --level '99 %' --lead '14 d'
+    """
+    asked = (machines, level, lead, unit_lead, unit_rate, sites, visits, fleet)
+    perform(
+        lambda: spares_.spares(
+            book, build, spares_.Request(as_of), spares_.Asked(*asked), as_json=as_json
         )
     )

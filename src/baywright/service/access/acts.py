@@ -18,13 +18,17 @@ def opening(book: Book, entrance: Entrance) -> str:
     """Return what is done to take something off."""
     access = entrance.access
     if entrance.sort == "lock":
-        key = entrance.lock.key if entrance.lock else None
-        return f"Unlock the {entrance.name} with {key.text if key else 'its key'}."
+        return f"Unlock {_lock(entrance)}."
     if entrance.sort == "wait":
         return _wait(book, entrance)
     if access is not None and access.says is not None:
         return f"{access.says.text}."
     return f"{OUT.get(entrance.sort, f'Take off {the(entrance.name)}')}."
+
+
+def _lock(entrance: Entrance) -> str:
+    key = entrance.lock.key.text if entrance.lock and entrance.lock.key else "its key"
+    return f"with {key}" if entrance.name in key else f"the {entrance.name} with {key}"
 
 
 def _wait(book: Book, entrance: Entrance) -> str:
@@ -47,7 +51,7 @@ def closing(entrance: Entrance) -> str:
     """Return what is done to put something back."""
     access = entrance.access
     if entrance.sort == "lock":
-        return f"Lock the {entrance.name} and take the key with you."
+        return f"Lock {_lock(entrance)}, and take the key with you."
     if access is not None and access.says_back is not None:
         return f"{access.says_back.text}."
     return f"{BACK.get(entrance.sort, f'Put {the(entrance.name)} back')}."
