@@ -101,3 +101,31 @@ def stock_for(demand: Floats, level: Floats) -> Floats:
         # A sum that has stopped growing is as near to one as these numbers come.
         short = short & (total < level) & (term > 0)
     return within(stock, valid & ~short)
+
+
+@equation(
+    "V14",
+    "visits = n (year / T) (1 - exp(-m T / year))",
+    source="odds of one or more events of a Poisson process in each interval; textbook",
+    valid="failures independent, every failure waits for the next visit, T above 0",
+    outside="not-a-number",
+)
+def visits_with_work(sites: Floats, yearly: Floats, every: Floats) -> Floats:
+    """Return the visits in a year that find something to replace.
+
+    Args:
+        sites: sites [1], each visited at the same interval.
+        yearly: failures at one site in a year [1].
+        every: interval between visits [years].
+
+    Returns:
+        Visits with work in a year [1]; never more than the failures.
+
+    >>> round(visits_with_work(140, 0.121, 7 / 365), 3)
+    16.92
+    """
+    interval = np.asarray(every, float)
+    positive = interval > 0
+    spread = np.where(positive, interval, 1.0)
+    found = sites / spread * -np.expm1(-np.asarray(yearly, float) * spread)
+    return within(found, positive & (np.asarray(yearly, float) >= 0))
