@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeAlias
@@ -10,14 +10,17 @@ from typing import TypeAlias
 from baywright.desk.drafts.combinations import with_combinations
 from baywright.desk.opening import Opened
 from baywright.desk.proofreading.proofreading import proofread
+from baywright.desk.walk.known import known_sentences
 from baywright.exchange.drafts.draft import Draft, read_draft
-from baywright.language.findings.grounds import WORDS_PER_MINUTE
+from baywright.language.findings.grounds import WORDS_PER_MINUTE, Quoted
 from baywright.language.findings.of_book import grounds_of
 from baywright.language.findings.pace import words_per_minute
 from baywright.language.findings.promises import is_only_promise
 from baywright.language.findings.registry import findings
 from baywright.language.kind_words import UNMARKED
-from baywright.language.passages import Passage, Remark
+from baywright.language.passages import Kind, Passage, Remark
+from baywright.language.spoken import written
+from baywright.language.told.telling import Told, key_of
 from baywright.problems import problem
 
 Judge: TypeAlias = Callable[[Opened, Sequence[Passage]], Iterable[Remark]]
@@ -71,12 +74,28 @@ def proofread_passages(
     """Return what is said of some passages, in their order, each thing once."""
     grounds = grounds_of(opened.book, pace)
     grounds = replace(grounds, amounts=with_combinations(opened, grounds.amounts))
-    said = [_understood(remark) for judge in JUDGES for remark in judge(opened, passages)]
+    told = known_sentences(opened)
+    said = [_understood(remark, told) for remark in judged(opened, passages)]
     return ordered(passages, [*said, *findings(passages, grounds)])
 
 
-def _understood(remark: Remark) -> Remark:
-    """Return a remark, or that its passage states nothing where it is understood as a promise."""
+def judged(opened: Opened, passages: Sequence[Passage]) -> Iterator[Remark]:
+    """Yield what is said of the statements of some passages, spoken numbers read as written."""
+    as_written = [replace(passage, text=written(passage.text)) for passage in passages]
+    spoken = dict(zip(as_written, passages, strict=True))
+    for judge in JUDGES:
+        for remark in judge(opened, as_written):
+            yield replace(remark, passage=spoken[remark.passage])
+
+
+def _understood(remark: Remark, told: Mapping[tuple[str, ...], Told]) -> Remark:
+    """Return a remark, or another where its passage is known word for word or is a promise."""
+    if remark.kind not in ("not-understood", "nothing", "only-if"):
+        return remark
+    known = told.get(key_of(remark.passage.text))
+    if known is not None:
+        kind: Kind = "true" if known.facts else "nothing"
+        return Remark(remark.passage, kind, proof=Quoted(known.facts) if known.facts else None)
     if remark.kind == "not-understood" and is_only_promise(remark.passage.text):
         return Remark(remark.passage, "nothing")
     return remark
