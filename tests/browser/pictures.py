@@ -80,7 +80,7 @@ def _take(browser: Browser, address: str, name: str, shot: str, path: Path) -> N
         page.get_by_label("Text", exact=True).fill(DRAFT)
         page.get_by_role("button", name="Proofread").click()
     if name == "need":
-        page.get_by_role("button", name="Propose builds").click(timeout=120_000)
+        page.get_by_role("button", name="Propose builds", exact=True).click(timeout=120_000)
         page.wait_for_selector(".answer", timeout=120_000)
     page.emulate_media(media="print" if medium == "print" else "screen")
     page.evaluate("document.querySelectorAll('img').forEach(each => { each.loading = 'eager'; })")

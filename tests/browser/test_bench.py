@@ -161,5 +161,5 @@ def test_asking_proofreading_and_a_need(page: Page) -> None:
     page.get_by_role("button", name="Proofread").click()
     expect(page.locator(".draft .proof-false")).to_be_visible()
     page.goto("/need/f2?example=n4")
-    page.get_by_role("button", name="Propose builds").click()
+    page.get_by_role("button", name="Propose builds", exact=True).click()
     expect(page.locator(".answer .word")).to_be_visible(timeout=90_000)

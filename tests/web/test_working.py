@@ -132,7 +132,8 @@ def test_a_draft_is_marked_sentence_by_sentence(client: TestClient) -> None:
 
 
 def test_a_need_that_cannot_be_read_is_told_at_its_line(client: TestClient) -> None:
-    answer = client.post("/need/f2", data={"mark": mark(client), "text": "book: f2\nx: 1\n"})
+    fields = {"mark": mark(client), "text": "book: f2\nx: 1\n", "do": "propose"}
+    answer = client.get(client.post("/need/f2", data=fields).headers["location"])
     assert answer.status_code == 422
     assert "need:2:1" in answer.text
 

@@ -32,6 +32,7 @@ CLASSES = """
 .grid { stroke: var(--grid); stroke-width: 1; fill: none; }
 .rule { stroke: var(--rule); stroke-width: 1; fill: none; }
 .pen { stroke: var(--pen); stroke-width: 2; fill: none; }
+.ring { stroke: var(--ink); stroke-width: 1.1; fill: var(--sheet); }
 .solid { fill: var(--solid); } .hatch { stroke: var(--ink2); stroke-width: 1; }
 """
 

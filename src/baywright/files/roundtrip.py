@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import io
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from ruamel.yaml import YAML
-from ruamel.yaml.comments import CommentedMap
+from ruamel.yaml.comments import CommentedMap, CommentedSeq
 from ruamel.yaml.resolver import VersionedResolver
 from ruamel.yaml.scalarstring import ScalarString
 
@@ -57,13 +57,63 @@ def changed(text: str, steps: Steps, value: str) -> str:
     return result.replace("\n", "\r\n") if plain != text else result
 
 
+def filled(text: str, values: Mapping[Steps, str | Sequence[str]]) -> str:
+    """Return YAML text in which some values are others, new or gone, and all else is as it was.
+
+    Args:
+        text: the whole text.
+        values: by where each stands, a text or the texts of a list; an empty one is taken out.
+
+    Raises:
+        LayoutError: when something else would be lost: a comment, or what stands where a mapping
+            is needed.
+    """
+    plain = text.replace("\r\n", "\n")
+    yaml = _writer_or_standard(plain)
+    root = yaml.load(plain)
+    root = CommentedMap() if root is None else root
+    for steps, value in values.items():
+        _fill(root, steps, value)
+    result = _dump(yaml, root) if root else ""
+    if Counter(_comments(plain)) - Counter(_comments(result)):
+        raise LayoutError
+    return result
+
+
+def _fill(holder: Any, steps: Steps, value: str | Sequence[str]) -> None:  # noqa: ANN401
+    """Put a value where it stands, with the mappings around it; take an empty one out of them."""
+    if not isinstance(holder, CommentedMap):
+        raise LayoutError
+    step, *rest = steps
+    if not rest:
+        _set(holder, step, value)
+        return
+    if step not in holder:
+        if not value:
+            return
+        holder[step] = CommentedMap()
+    _fill(holder[step], tuple(rest), value)
+    if not holder[step]:
+        del holder[step]
+
+
+def _set(holder: CommentedMap, step: str | int, value: str | Sequence[str]) -> None:
+    old = holder.get(step)
+    if not value:
+        holder.pop(step, None)
+    elif not isinstance(value, str):
+        if old != list(value):
+            holder[step] = CommentedSeq(value)
+    elif step not in holder:
+        holder[step] = value
+    elif old != value:
+        _put(holder, step, value)
+
+
 def rewritten(text: str) -> str:
     """Return the same YAML text read and written again; its layout is kept as far as possible."""
     plain = text.replace("\r\n", "\n")
-    try:
-        yaml = _writer_for(plain)
-    except LayoutError:
-        yaml = _writer(*_LAYOUTS[0])
+    yaml = _writer_or_standard(plain)
     return _dump(yaml, yaml.load(plain))
 
 
@@ -74,6 +124,14 @@ def _writer_for(text: str) -> YAML:
         if _dump(yaml, yaml.load(text)) == text:
             return _writer(*layout)
     raise LayoutError
+
+
+def _writer_or_standard(text: str) -> YAML:
+    """Return a writer that gives the text back unchanged, or the standard one."""
+    try:
+        return _writer_for(text)
+    except LayoutError:
+        return _writer(*_LAYOUTS[0])
 
 
 def _writer(mapping: int, sequence: int, offset: int) -> YAML:
@@ -110,9 +168,10 @@ def _like(old: object, value: str) -> str:
 
 
 def _make_known(fact: CommentedMap, value: str) -> None:
-    place = list(fact).index("could_be")
-    comment = fact.ca.items.pop("could_be", None)
-    del fact["could_be"]
+    key = "could_be" if "could_be" in fact else "told"
+    place = list(fact).index(key)
+    comment = fact.ca.items.pop(key, None)
+    del fact[key]
     fact.insert(place, "value", value)
     if comment is not None:
         fact.ca.items["value"] = comment

@@ -58,6 +58,14 @@ class Shelf:
                 _set_aside()
             return held[1]
 
+    def state(self, book: str) -> int:
+        """Return a number that changes when a file of a book does.
+
+        Raises:
+            Problems: as ``bench``.
+        """
+        return _state(self.bench(book).opened.folder)
+
     def under(self, book: str, given: Conditions) -> Bench:
         """Return a book on the bench under conditions; those asked for last are kept.
 

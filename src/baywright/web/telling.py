@@ -40,6 +40,8 @@ def _status(found: Problems) -> int:
     if isinstance(found, NotAllowed):
         return 403
     kinds = {each.kind for each in found.problems}
+    if "busy" in kinds:
+        return 503
     if isinstance(found, Conflict) or "changed-meanwhile" in kinds:
         return 409
     return 404 if kinds & NOT_THERE else 422

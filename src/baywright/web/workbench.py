@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import cast
 
 from fastapi import Request
 
+from baywright.desk.fit.fit import Fitted
 from baywright.store import Person, Store
 from baywright.web.registry import Navigation
+from baywright.web.runs import Runs
 from baywright.web.settings import Settings
 from baywright.web.shelf import Shelf
 
@@ -22,12 +24,14 @@ class Workbench:
         shelf: the open books.
         store: what people keep.
         navigation: the pages that stand at the head of each page.
+        needs: searches for builds that meet a need.
     """
 
     settings: Settings
     shelf: Shelf
     store: Store
     navigation: Navigation = ()
+    needs: Runs[Fitted] = field(default_factory=Runs)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from baywright.desk.bench.ghosts import Ghost, alone
 from baywright.desk.bench.placing import place_of
 from baywright.desk.bench.standing import Standing, build_so_far
 from baywright.desk.drawing import Wanted, draw
-from baywright.drawing import pen
+from baywright.drawing import pen, svg
 from baywright.drawing.closeup import closeup
 from baywright.drawing.registry import VIEWS
 from baywright.facts.places import AnyPlace, Bank, Zone
@@ -128,11 +128,15 @@ def view_of(bench: Bench, place: str) -> str:
     return FACES[0]
 
 
-def drawing_css(scope: str = ".drawn") -> str:
-    """Return the style of drawings, for pages that hold them; colours are the page's own.
+def drawing_css() -> str:
+    """Return the style of drawings and charts, for pages that hold them; colours are the page's.
 
     >>> drawing_css().startswith(".drawn text {")
     True
     """
-    scoped = _RULE.sub(lambda match: f"{scope} {match[1].strip()} {{", pen.CLASSES)
+    return _scoped(".drawn", pen.CLASSES) + _scoped(".chart", svg.CLASSES)
+
+
+def _scoped(scope: str, classes: str) -> str:
+    scoped = _RULE.sub(lambda match: f"{scope} {match[1].strip()} {{", classes)
     return re.sub(r"\s*\n\s*|(?<=\})\s+", "\n", scoped).strip() + "\n"

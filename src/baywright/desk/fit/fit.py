@@ -13,7 +13,7 @@ from baywright.answers.verdicts import Nearest, No, Stopped
 from baywright.desk.fit.asked import words_of
 from baywright.desk.fit.candidates import Candidate, measures
 from baywright.desk.fit.cuts import no_good, refused
-from baywright.desk.fit.hosts import Count, Explored, Explorer
+from baywright.desk.fit.hosts import Count, Explored, Explorer, Watch, unwatched
 from baywright.desk.fit.picks import Pick, picks
 from baywright.desk.fit.proposals import Proposal, Step, proposal, steps
 from baywright.desk.fit.standing import Standing
@@ -97,13 +97,14 @@ class Fitted:
     worlds: tuple[tuple[Mapping[str, str], Outcome], ...]
 
 
-def fit(opened: Opened, need: Need, seconds: float = LONGEST) -> Fitted:
+def fit(opened: Opened, need: Need, seconds: float = LONGEST, watch: Watch = unwatched) -> Fitted:
     """Return proposals for a need, or why there are none.
 
     Args:
         opened: the book, opened for the altitude and inlet of the need's site.
         need: the need.
         seconds: most time for all numbers of machines together.
+        watch: told after each number of machines what was looked at by then.
 
     Raises:
         Problems: for what is wrong with the need.
@@ -113,7 +114,7 @@ def fit(opened: Opened, need: Need, seconds: float = LONGEST) -> Fitted:
     found = check_need(need, opened.book)
     if found:
         raise Problems(found)
-    worlds = opened.in_worlds(lambda machine: _outcome(opened, machine, need, seconds))
+    worlds = opened.in_worlds(lambda machine: _outcome(opened, machine, need, (seconds, watch)))
     return Fitted(
         need,
         opened.book.book.id,
@@ -144,14 +145,15 @@ def _asked(need: Need) -> Iterator[str]:
         yield f"budget: {need.budget.text}"
 
 
-def _outcome(opened: Opened, machine: Machine, need: Need, seconds: float) -> Outcome:
+def _outcome(opened: Opened, machine: Machine, need: Need, how: tuple[float, Watch]) -> Outcome:
     explorer = Explorer(
         machine,
         need,
         measures(machine, need),
         lambda: opened.inquiry(machine),
         Diagram(),
-        Limit(seconds),
+        Limit(how[0]),
+        how[1],
     )
     explored = explorer.explore()
     if not explored.front:

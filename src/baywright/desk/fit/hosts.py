@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import TypeAlias
 
 from baywright.answers.fronts import FrontFinder
 from baywright.answers.inquiry import Inquiry, StoppedError
@@ -71,6 +72,14 @@ class Explored:
     reasons: tuple[Reason, ...] = ()
 
 
+Watch: TypeAlias = Callable[[Sequence[Count]], None]
+"""Told how far a search has come."""
+
+
+def unwatched(counts: Sequence[Count]) -> None:
+    """Take no notice of how far a search has come."""
+
+
 @dataclass
 class Explorer:
     """Looks at one number of machines after the other.
@@ -82,6 +91,7 @@ class Explorer:
         inquire: starts an inquiry.
         finder: the engine that finds fronts.
         limit: the time for all of it.
+        watch: told after each number of machines what was looked at by then.
     """
 
     machine: Machine
@@ -90,6 +100,7 @@ class Explorer:
     inquire: Callable[[], Inquiry]
     finder: FrontFinder
     limit: Limit
+    watch: Watch = unwatched
     counts: list[Count] = field(default_factory=list)
 
     def explore(self) -> Explored:
@@ -107,6 +118,7 @@ class Explorer:
                     from_on = hosts
                     break
                 self._count(hosts, deadline)
+                self.watch(self.counts)
         except StoppedError as late:
             if not any(count.candidates for count in self.counts):
                 raise

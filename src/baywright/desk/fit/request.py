@@ -25,12 +25,23 @@ def fitted(book: str, path: Path, request: Request) -> tuple[Opened, Fitted]:
         RecheckError: when an engine's result fails its re-check.
     """
     need = read_need(path)
-    opened = open_book(book, _setting(need, request.setting()), request.panel())
+    opened = open_book(book, setting_of(need, request.setting()), request.panel())
     # A limit on each step is no limit on all of them: there are many numbers of machines.
     return opened, fit(opened, need, max(LONGEST, request.seconds or 0.0))
 
 
-def _setting(need: Need, asked: Setting) -> Setting:
+def at_site(opened: Opened, need: Need) -> Opened:
+    """Return an open book as it is where a need stands.
+
+    Raises:
+        Problems: when the site lies outside the air that can be computed.
+    """
+    setting = setting_of(need, opened.setting)
+    return opened if setting == opened.setting else open_book(opened.folder, setting, opened.panel)
+
+
+def setting_of(need: Need, asked: Setting) -> Setting:
+    """Return the day that is asked for with altitude and inlet of a need."""
     altitude, inlet = need.site.altitude, need.site.inlet
     return Setting(
         asked.as_of, altitude.known if altitude else None, inlet.known if inlet else None

@@ -10,6 +10,7 @@ from baywright.answers.wording import AID, Group, Names, Outcome, Row, Rows, She
 from baywright.desk.fit.asked import words_of
 from baywright.desk.fit.candidates import Candidate
 from baywright.desk.fit.fit import Fitted, Proposals, Refused
+from baywright.desk.fit.hosts import Count
 from baywright.desk.fit.proposals import (
     STRUCTURAL,
     Margin,
@@ -71,6 +72,16 @@ def _essence(outcome: Proposals | Refused) -> object:
 def _in(case: str, sheet: Sheet) -> Iterator[Group]:
     for group in sheet.notes:
         yield Group(f"If {case}: {group.title}", group.rows)
+
+
+def progress_words(opened: Opened, counts: Sequence[Count]) -> str:
+    """Return how far a search has come, in a sentence."""
+    found = [each for count in counts for each in count.candidates]
+    said = f"looked at {counted(counts[-1].hosts, 'machine')}"
+    if not found:
+        return f"{said}, nothing found so far"
+    least = amount(min(each.price for each in found), money_of(opened))
+    return f"{said}, {counted(len(found), 'build')} so far, the cheapest for {least}"
 
 
 def fit_cautions(fitted: Fitted) -> tuple[Caution, ...]:

@@ -77,9 +77,9 @@ def chart(drawn: Chart) -> str:
     across = Axis(drawn.across, *spanned(ys), BOTTOM, TOP)
     parts = itertools.chain(
         headed(drawn.title, drawn.subtitle),
-        _grid(along, across),
+        frame(along, across),
         _curves(drawn.curves, along, across),
-        *(_mark(mark, along, across) for mark in drawn.marks),
+        *(marked(mark, along, across) for mark in drawn.marks),
     )
     description = drawn.description or described(drawn)
     title = f"{drawn.title}: {drawn.subtitle}"
@@ -93,22 +93,24 @@ def described(drawn: Chart) -> str:
         f"to {_number(curve.points[-1][1])} at {_number(curve.points[-1][0])}."
         for curve in drawn.curves
     ]
-    marked = [f"{mark.words}." for mark in drawn.marks]
-    return " ".join([f"{drawn.across} over {drawn.along}.", *said, *marked])
+    marks = [f"{mark.words}." for mark in drawn.marks]
+    return " ".join([f"{drawn.across} over {drawn.along}.", *said, *marks])
 
 
-def _grid(along: Axis, across: Axis) -> Iterator[Node]:
+def frame(along: Axis, across: Axis) -> Iterator[Node]:
+    """Yield the grid of a chart with the numbers and titles of its axes."""
+    left, right, top, bottom = along.start, along.end, across.end, across.start
     for tick in along.ticks():
         x = along.at(tick)
-        yield line(x, TOP, x, BOTTOM, "grid")
-        yield text(_number(tick), x, BOTTOM + 18, "label middle")
+        yield line(x, top, x, bottom, "grid")
+        yield text(_number(tick), x, bottom + 18, "label middle")
     for tick in across.ticks():
         y = across.at(tick)
-        yield line(LEFT, y, RIGHT, y, "grid")
-        yield text(_number(tick), LEFT - 8, y + 4, "label end")
-    yield line(LEFT, BOTTOM, RIGHT, BOTTOM, "outline")
-    yield text(along.title, (LEFT + RIGHT) / 2, BOTTOM + 42, "label middle")
-    yield text(across.title, 16, TOP - 18, "label")
+        yield line(left, y, right, y, "grid")
+        yield text(_number(tick), left - 8, y + 4, "label end")
+    yield line(left, bottom, right, bottom, "outline")
+    yield text(along.title, (left + right) / 2, bottom + 42, "label middle")
+    yield text(across.title, 16, top - 18, "label")
 
 
 def _curves(curves: Sequence[Curve], along: Axis, across: Axis) -> Iterator[Node]:
@@ -131,20 +133,21 @@ def _spread(heights: Sequence[float]) -> list[float]:
     return placed
 
 
-def _mark(mark: Mark, along: Axis, across: Axis) -> Iterator[Node]:
+def marked(mark: Mark, along: Axis, across: Axis) -> Iterator[Node]:
+    """Yield what the pen marks on a chart: a point, an upright line or a level."""
     if mark.x is not None and mark.y is not None:
         x, y = along.at(mark.x), across.at(mark.y)
         yield node("circle", cx=x, cy=y, r=5.0, class_="pen")
-        left = x > (LEFT + RIGHT) / 2
+        left = x > (along.start + along.end) / 2
         yield text(mark.words, x - 10 if left else x + 10, y + 22, _side("penned", left=left))
     elif mark.x is not None:
         x = along.at(mark.x)
-        yield line(x, TOP, x, BOTTOM, "pen", "6 3")
-        yield text(mark.words, x, TOP - 6, "penned middle")
+        yield line(x, across.end, x, across.start, "pen", "6 3")
+        yield text(mark.words, x, across.end - 6, "penned middle")
     elif mark.y is not None:
         y = across.at(mark.y)
-        yield line(LEFT, y, RIGHT, y, "pen", "6 3")
-        yield text(mark.words, LEFT + 6, y - 6, "penned")
+        yield line(along.start, y, along.end, y, "pen", "6 3")
+        yield text(mark.words, along.start + 6, y - 6, "penned")
 
 
 def _side(style: str, *, left: bool) -> str:
@@ -152,4 +155,4 @@ def _side(style: str, *, left: bool) -> str:
 
 
 def _number(value: float) -> str:
-    return f"{value:,.4g}"
+    return f"{value:,.0f}" if abs(value) >= 10_000 else f"{value:,.4g}"

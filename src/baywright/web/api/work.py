@@ -18,6 +18,7 @@ from baywright.desk.drafts.as_json import proofread_json
 from baywright.desk.drafts.checking import proofread_file
 from baywright.desk.fit.as_json import fitted_json
 from baywright.desk.fit.fit import fit
+from baywright.desk.fit.request import at_site
 from baywright.desk.judging import judge_build
 from baywright.desk.size.as_json import sized_json
 from baywright.desk.size.sized import size
@@ -48,8 +49,9 @@ def size_build(request: Request, book: str, body: Text) -> Json:
 @router.post("/{book}/fit")
 def fit_need(request: Request, book: str, body: Text) -> Json:
     """Propose builds for a need."""
-    opened = opened_for(request, book)
-    return fitted_json(opened, fit(opened, need_from(body.text.encode("utf-8"), "need"), PATIENCE))
+    need = need_from(body.text.encode("utf-8"), "need")
+    opened = at_site(opened_for(request, book), need)
+    return fitted_json(opened, fit(opened, need, PATIENCE))
 
 
 @router.post("/{book}/proofread")
