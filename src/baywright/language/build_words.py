@@ -9,23 +9,25 @@ from baywright.language.trade import Table
 WORDS: Mapping[str, Table] = {
     "verb": {
         "take": (
-            "house, gets by with, get by with, makes do with, make do with, can live with, "
-            "tolerates, tolerate, withstands, withstand, copes with, cope with, endures, stores, "
-            "store, be expanded with, be upgraded to, expands to, expand to, expanded to, "
-            "upgraded to, build it, order it, buy it, configure it, run it, have it, get it, use "
-            "it, order one, build one, buy one, swallows, admits, host, hosts, lets you fit, "
-            "lets you install, lets you have, caters for, cater for, mount, sustains, sustain"
+            "gives access to, gives you access to, opens up, unlocks, allows for, lets you use, "
+            "put, place, insert, plug, add, choose, pick, select, upgraded with, extended by, "
+            "expanded by, supplemented with, house, gets by with, get by with, makes do with, "
+            "make do with, can live with, tolerates, tolerate, withstands, withstand, copes with, "
+            "cope with, endures, stores, store, be expanded with, be upgraded to, expands to, "
+            "expand to, expanded to, upgraded to, build it, order it, buy it, configure it, run "
+            "it, have it, get it, use it, order one, build one, buy one, swallows, admits, host, "
+            "hosts, lets you fit, lets you install, lets you have, caters for, cater for, mount, "
+            "sustains, sustain"
         ),
         "have": (
             "comes standard with, come standard with, comes fitted with, comes equipped with, "
-            "gives you, give you, gets you, get you, offers you, arrives with, is supplied with, "
-            "is delivered with, delivered with, is sold with, totals, total, add up to, adds up "
-            "to, sums up to, comprises, boasts, is home to, has inside"
+            "find, finds, gives you, give you, gets you, get you, offers you, arrives with, is "
+            "supplied with, is delivered with, delivered with, is sold with, totals, total, add "
+            "up to, adds up to, sums up to, comprises, boasts, is home to, has inside"
         ),
         "need": (
-            "occupies, occupy, uses up, cannot do without, can't do without, hinges on, "
-            "presuppose, assumes, goes only in, needs to have, cannot work without, does not work "
-            "without, do not work without"
+            "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to "
+            "have"
         ),
         "exclude": (
             "costs you, cost you, takes away, take away, displaces, displace, forbids, forbid, "
@@ -37,10 +39,10 @@ WORDS: Mapping[str, Table] = {
             "tolerate, replaces, replace, clashes with, clash with"
         ),
         "fit": (
-            "comes, come, enough, sufficient, exist, exists, accommodated, placed in, hang, "
-            "hangs, stand, stands, go in, housed in, slotted in, will do, fitted at will, "
-            "reachable, obtainable, achievable, attainable, workable, doable, reached, achieved, "
-            "hosted, run together, live together, coexist, served, sold"
+            "comes, come, enough, sufficient, exist, exists, accommodated, hang, hangs, stand, "
+            "stands, will do, fitted at will, reachable, obtainable, achievable, attainable, "
+            "workable, doable, reached, achieved, hosted, run together, live together, coexist, "
+            "served, sold"
         ),
         "vacant": (
             "stays empty, stay empty, remains empty, remain empty, be left empty, left empty, be "
@@ -59,10 +61,17 @@ WORDS: Mapping[str, Table] = {
         "and": "combined with, paired with, joined by, accompanied by, together with, mixed with",
         "with": "made of, consisting of, equipped with",
     },
-    "quant": {"every": "apiece, each one, each and every"},
+    "pronoun": {
+        "": "ones",
+    },
+    "quant": {
+        "every": "apiece, each one, each and every",
+    },
     "op": {
-        "between": "between",
+        "between": "between, anything between, anywhere between",
         "<=": "max, max., limited to, a limit of, and not more, and nothing more",
+        "most": "the limit, the ceiling, upper limit, biggest, top, the maximum",
+        "least": "the floor, lower limit, fewest, the minimum, littlest",
     },
     "machine": {
         "": (
@@ -73,9 +82,10 @@ WORDS: Mapping[str, Table] = {
     "stop": {
         "": (
             "into one machine, in one machine, into a machine, into the machine, in a build, in "
-            "one build, into one box, to be, at the inlet, at the air inlet, at the intake, at "
-            "your disposal, in the first place, for you"
+            "one build, in every build, in all builds, in every configuration, into one box, to "
+            "be, at the inlet, at the air inlet, at the intake, at your disposal, in the first "
+            "place, for you"
         ),
     },
-}  # fmt: skip
+}
 """Words that have no plural."""

@@ -120,6 +120,9 @@ class Conditions:
         if not slots[at].has("link", "without"):
             return None
         found = self.nouns.measures(slots, at + 1)
+        place = self.nouns.named_place(slots, skipped(slots, at + 1))
+        if place is not None and len(place[0]) == 1:
+            return Condition(f"{place[0][0]} == empty"), place[1]
         if found is None:
             return self._bare_condition(slots, at + 1, denied=True)
         measures, after = found
@@ -185,9 +188,11 @@ class Conditions:
         if found_measures is None:
             return None
         measures, after = found_measures
-        bounded = self._bounded(measures[0], slots, after)
-        if bounded is not None:
-            return bounded
+        said = self._all_filled(measures[0], slots, after) or self._bounded(
+            measures[0], slots, after
+        )
+        if said is not None:
+            return said
         per = self._per(slots, after) if after < len(slots) else None
         if per is not None and per[0].per == "channel" and len(measures) == 1:
             return self._per_channel(measures[0], per[1])
@@ -195,6 +200,17 @@ class Conditions:
         if any(not each for each in expressions):
             return None
         return Condition(" or ".join(expressions)), after
+
+    def _all_filled(self, measure: Measure, slots: Sequence[Slot], at: int) -> Read | None:
+        """Read all sockets or bays filled: that many modules."""
+        banks = self.nouns.book.places_of(Bank).values()
+        whole = sum(bank.channels.known * bank.per_channel.known for bank in banks)
+        if measure.thing.name != "memory_sockets" or measure.values not in ((), (whole,)):
+            return None
+        after = _past_fitted(slots, at)
+        if after == at or (measure.quant != "every" and not measure.values):
+            return None
+        return Condition(f"count(memory) == {whole}"), after
 
     def _bounded(self, measure: Measure, slots: Sequence[Slot], at: int) -> Read | None:
         """Read a number that is at most or at least an amount: the peak draw is below 800 W."""
@@ -218,12 +234,7 @@ class Conditions:
         if measure.thing.name != "memory" or measure.op or not banks:
             return None
         name, bank = banks[0]
-        first = f"count(memory, at={name})"
-        expressions: dict[tuple[Fraction, ...], str] = {
-            (Fraction(1),): f"{first} <= {bank.channels.known}",
-            (Fraction(2),): f"{first} > {bank.channels.known}",
-        }
-        found = expressions.get(measure.values)
+        found = per_channel(measure, name, bank.channels.known)
         return (Condition(found), after) if found else None
 
     def _simple_state(self, slot: Slot) -> Condition | None:
@@ -235,6 +246,18 @@ class Conditions:
         if slot.has("model"):
             return Condition(f'from_model("{slot.of("model")[0]}")')
         return None
+
+
+def per_channel(measure: Measure, bank: str, channels: int) -> str:
+    """Return the expression for one or two modules per channel; empty for other numbers."""
+    if measure.thing.name != "memory" or measure.op:
+        return ""
+    first = f"count(memory, at={bank})"
+    expressions: dict[tuple[Fraction, ...], str] = {
+        (Fraction(1),): f"{first} <= {channels}",
+        (Fraction(2),): f"{first} > {channels}",
+    }
+    return expressions.get(measure.values, "")
 
 
 def _is_range(slots: Sequence[Slot], at: int) -> bool:

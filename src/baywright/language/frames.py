@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -22,7 +23,8 @@ class Frame:
         sides: sides of the machine that are named apart from a noun, or ``None``.
         at: places that are named apart from a noun.
         dates: dates.
-        each: whether it ends in each, so that several places are meant one by one.
+        each: whether each is said of several places, so that they are meant one by one.
+        muddled: whether its conditions are alternatives, or cannot hold together.
     """
 
     pieces: tuple[Piece, ...]
@@ -31,6 +33,7 @@ class Frame:
     at: tuple[str, ...] = ()
     dates: tuple[Piece, ...] = ()
     each: bool = False
+    muddled: bool = False
 
     @property
     def letters(self) -> str:
@@ -131,7 +134,8 @@ def _starts_clause(pieces: Sequence[Piece], at: int, start: int) -> bool:
         return True
     rest = pieces[after:]
     following = "".join(piece.letter for piece in rest)
-    return following[:1] in set("HKBRDmnuwsz") or _own_clause(following)
+    verb = following[:1] in set("HKBRDmnuwsz") or following[:2] in ("ZC", "ZW")
+    return verb or _own_clause(following)
 
 
 def _own_clause(letters: str) -> bool:
@@ -147,7 +151,7 @@ def _has_verb(pieces: Sequence[Piece]) -> bool:
 
 
 def _is_verb(clause: Sequence[Piece]) -> bool:
-    return bool(clause) and clause[0].letter in set("HKBRDmnuwsz")
+    return bool(clause) and clause[0].letter in set("HKBRDmnuwszZ")
 
 
 def _subject(clause: Sequence[Piece]) -> tuple[Piece, ...]:
@@ -170,7 +174,7 @@ def frame(clause: Sequence[Piece]) -> Frame:
     sides: tuple[str, ...] | None = None
     at: tuple[str, ...] = ()
     dates: list[Piece] = []
-    for piece in clause:
+    for piece in _without_each(clause):
         if piece.letter == "C":
             conditions.append(piece.value)
         elif piece.letter == "S":
@@ -184,7 +188,36 @@ def frame(clause: Sequence[Piece]) -> Frame:
     each = bool(kept) and kept[-1].letter == "q" and kept[-1].value == "every"
     if each:
         kept.pop()
-    return Frame(tuple(_tidied(kept)), tuple(conditions), sides, at, tuple(dates), each)
+    each = each or any(_says_each(clause, i) for i in range(len(clause)))
+    muddled = _alternatives(clause) or _contradicts(conditions)
+    return Frame(tuple(_tidied(kept)), tuple(conditions), sides, at, tuple(dates), each, muddled)
+
+
+def _says_each(clause: Sequence[Piece], at: int) -> bool:
+    """Say whether each is said of places named before: zones A and B can each hold."""
+    piece = clause[at]
+    if piece.letter != "q" or piece.value != "every" or not at:
+        return False
+    before = "".join(each.letter for each in clause[:at])
+    return before.endswith(("P", "Pm"))
+
+
+def _without_each(clause: Sequence[Piece]) -> Iterator[Piece]:
+    yield from (piece for at, piece in enumerate(clause) if not _says_each(clause, at))
+
+
+def _alternatives(clause: Sequence[Piece]) -> bool:
+    """Say whether conditions are joined by or."""
+    letters = "".join(piece.letter for piece in clause)
+    return re.search(r"C[,]*\|[,]*C", letters) is not None
+
+
+def _contradicts(conditions: Sequence[Condition]) -> bool:
+    """Say whether conditions name two values of one setting or number."""
+    said = dict.fromkeys(each.expression for each in conditions if " == " in each.expression)
+    names = [text.partition(" == ")[0] for text in said if text.count(" == ") == 1]
+    settings = [name for name in names if name.isidentifier()]
+    return len(set(settings)) < len(settings)
 
 
 _LISTED = set("TANPcGFW")

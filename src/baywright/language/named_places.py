@@ -125,7 +125,9 @@ def _before(slots: Sequence[Phrase], at: int) -> tuple[Named, int]:
     while here < len(slots):
         slot = slots[here]
         word = slot.text.casefold()
-        if slot.has("quant"):
+        if slot.has("link", "per") and here == at:
+            quant = "every"
+        elif slot.has("quant"):
             quant = word if word != "any" else "every"
         elif slot.has("number"):
             number = int(slot.token.number)

@@ -48,6 +48,12 @@ class _Prefix:
     generation: str = ""
     side: str | None = None
 
+    @property
+    def describes(self) -> bool:
+        """Say whether it has an attribute, so that one or ones can stand for the noun."""
+        second = self.op == ">" and bool(self.numbers)
+        return second or bool(self.filters or self.cores or self.amounts)
+
     def take(self, slot: Slot, *, head_follows: bool) -> bool:
         """Take a phrase in; say whether it belongs before the head."""
         counted = bool(self.numbers or self.amounts)
@@ -124,6 +130,8 @@ class Nouns:
         slot = slots[here]
         if _is_head(slot) and not slot.has("op"):
             return here
+        if prefix.describes and slot.text.casefold() in _PRONOUNS:
+            return here
         if slot.has("number") or slot.has("amount") or slot.has("count"):
             return _numbers(prefix, slots, here)
         head_follows = here + 1 < len(slots) and _is_head(slots[here + 1])
@@ -132,7 +140,7 @@ class Nouns:
     def _head(self, slots: Sequence[Slot], at: int, prefix: _Prefix) -> tuple[list[Thing], int]:
         if at >= len(slots):
             return [], at
-        slot = slots[at]
+        slot = _meant(slots, at) if prefix.describes else slots[at]
         found = [
             thing
             for sort in ("kind", "parts", "feature", "port", "figure", "field")
@@ -267,6 +275,8 @@ class Nouns:
     def place(self, slots: Sequence[Slot], at: int) -> tuple[Places, int] | None:
         """Read a place after a word such as in: ``in zones A and B``, ``in slot R1a``."""
         here = at
+        if here < len(slots) and slots[here].text.casefold() in _IN_EACH:
+            return all_of_a_kind(self.book, slots, at, inside=True)
         if here < len(slots) and slots[here].has("link", "in", "at"):
             here = _skip(slots, here + 1)
             named = self.named_place(slots, here)
@@ -414,7 +424,21 @@ def _next_number(slots: Sequence[Slot], here: int) -> int:
 
 
 def _kind_follows(slots: Sequence[Slot], here: int) -> bool:
-    return here < len(slots) and slots[here].has("kind", "processor")
+    return here < len(slots) and _meant(slots, here).has("kind", "processor")
+
+
+_IN_EACH = ("on each", "in each", "to each", "on every", "for each", "for every")
+"""Words that are per as well: on each switch board."""
+
+_PRONOUNS = ("one", "ones")
+
+
+def _meant(slots: Sequence[Slot], at: int) -> Slot:
+    """Return the noun that one or ones stands for: the last kind of part named before."""
+    if slots[at].text.casefold() not in _PRONOUNS:
+        return slots[at]
+    named = [slot for slot in slots[:at] if slot.has("kind")]
+    return named[-1] if named else slots[at]
 
 
 def _is_head(slot: Slot) -> bool:

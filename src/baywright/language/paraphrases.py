@@ -9,21 +9,43 @@ from __future__ import annotations
 import re
 from functools import cache
 
-_NUMBER = r"(?:\d[\d.,]*|[a-z]+(?:-[a-z]+)?)"
-_MACHINE = r"(?:machine|server|box|system|host|build|configuration|unit|one)"
+from baywright.language.tokens import NUMBER_WORDS
+
+_WORD = "|".join(sorted(NUMBER_WORDS, key=len, reverse=True))
+_NUMBER = rf"(?:\d[\d.,]*|(?:{_WORD})(?:-(?:{_WORD}))?)"
+_AMOUNT = rf"{_NUMBER}(?: ?(?:GB|TB|W|kW))?"
+_NAME = r"[A-Z]\w*\d\w*"
+_MACHINE = rf"(?:machine|server|box|system|host|build|configuration|unit|one|{_NAME})"
 _SETS = r"(?:equipped|fitted|configured|populated|built|loaded|filled|ordered|delivered)"
 _WE = r"(?:you|we|they|it|one|the (?:machine|server|box|system|customer))"
-_OWN = r"(?:has|have|needs?|wants?|takes?|uses?|fits?|chooses?|orders?|installs?|gets?)"
+_OWN = (
+    r"(?:has|have|needs?|wants?|takes?|uses?|fits?|chooses?|orders?|installs?|gets?|stays? with|"
+    r"sticks? (?:with|to)|settles? for|goes for|go for|opts? for|puts?(?: in)?|adds?|builds? in|"
+    r"buys?|picks?|populates?|configures?)"
+)
+_PUT = (
+    r"(?:put in|put|fit|install|add|choose|take|order|use|pick|populate|build in|plug in|get|buy)"
+)
 _GIVE_UP = (
     r"(?:(?:has to|have to|must|will have to) )?(?:do|does|go|goes) without|"
     r"(?:(?:has to|have to|must|will have to) )?(?:give|gives) up|loses?|forgoe?s?|"
     r"(?:cannot|can't|can not|must not) have"
 )
-_WHEN = r"(?:if|when|once|as long as|as soon as|provided(?: that)?|where|in case)"
+_WHEN = r"(?:if|when|once|as long as|as soon as|provided(?: that)?|where|in case|whenever)"
 _THERE = r"(?:there|in place|on board|on hand|built in)"
+_MOST = (
+    r"(?:most|largest|smallest|biggest|highest|lowest|least|fewest|maximum|minimum|greatest|"
+    r"lowest|limit|ceiling)"
+)
+_EXCLUSIVE = (
+    r"(?:are mutually exclusive|exclude (?:each other|one another)|rule (?:each other|one another) "
+    r"out|(?:do|can) ?not (?:coexist|live together)|are (?:incompatible|alternatives)|cannot both "
+    r"be (?:had|fitted|used|installed|present))"
+)
+_KIND = r"(?:accelerators?|drives?|modules?|cards?|slots?|supplies|processors?|controllers?|fans?)"
+_VERB = r"(?:fits?|goes|go|works?|runs?|sits?|is possible|are possible|is available|are available)"
 
-LINES: tuple[tuple[str, str], ...] = (
-    # Amounts
+AMOUNTS = (
     (r"\bhalf a (terabyte|TB|kilowatt|kW|metre|dozen)\b", r"0.5 \1"),
     (r"\b0\.5 dozen\b", "6"),
     (r"\ba quarter of a (terabyte|TB)\b", r"0.25 \1"),
@@ -33,88 +55,138 @@ LINES: tuple[tuple[str, str], ...] = (
     (r"\b(?:a|one) (terabyte|kilowatt)\b", r"1 \1"),
     (r"(\d[\d.,]* ?[TG]B) raw\b(?! (?:capacity|storage))", r"\1 of raw capacity"),
     (r"\braw (?:capacity of )?((?:up to |at most )?\d[\d.,]* ?[TG]B)\b", r"\1 of raw capacity"),
-    (
-        r"(\d[\d.,]* ?k?W) (?:together|in total|between them|as a pair|jointly|in all|combined)\b",
-        r"a total of \1",
-    ),
-    # A heading and its number
-    (
-        (rf"^([A-Za-z][A-Za-z -]*?): ((?:up to|at most|at least|no more than|maximum|max\.?|"
-        rf"exactly)? ?{_NUMBER}(?: ?(?:GB|TB|W|kW))?)$"),
-        r"\2 of \1",
-    ),
-    (rf"^([A-Za-z][A-Za-z -]*?): ({_NUMBER}(?: ?(?:GB|TB|W|kW))?) (at most|max\.?|maximum|tops)$",
-     r"at most \2 of \1"),
-    (rf"^([A-Za-z][A-Za-z -]*?): ({_NUMBER}(?: ?(?:GB|TB|W|kW))?) (at least|minimum|min\.?)$",
-     r"at least \2 of \1"),
-    # Ranges
+    (r"(\d[\d.,]* ?k?W) (?:together|in total|between them|as a pair|jointly|in all|combined)\b",
+     r"a total of \1"),
+    (r"\ba pair of (.+?) (?:carries|carry|gives|supplies|delivers) (\d[\d.,]* ?k?W)$",
+     r"two \1 carry a total of \2"),
     (rf"\b(?:anywhere |anything )?from ({_NUMBER}) (?:up )?to ({_NUMBER}) (?=[a-z])",
      r"between \1 and \2 "),
-    # What is needed
+)  # fmt: skip
+"""Amounts as they are spoken."""
+
+HEADINGS = (
+    ((rf"^([A-Za-z][A-Za-z -]*?): ((?:up to|at most|at least|no more than|maximum|max\.?|"
+     rf"exactly)? ?{_AMOUNT})$"), r"\2 of \1"),
+    (rf"^([A-Za-z][A-Za-z -]*?): ({_AMOUNT}) (?:at most|max\.?|maximum|tops)$",
+     r"at most \2 of \1"),
+    (rf"^([A-Za-z][A-Za-z -]*?): ({_AMOUNT}) (?:at least|minimum|min\.?)$", r"at least \2 of \1"),
+)  # fmt: skip
+"""A heading and its number."""
+
+NEEDS = (
     (r"^no (.+?) (?:is|are) (?:needed|required|necessary) for (.+)$", r"\2 not needs \1"),
     (r"^(.+?) (?:is|are) not (?:needed|required|necessary) for (.+)$", r"\2 not needs \1"),
     (r"^(.+?) (?:is|are) (?:needed|required|necessary|a must) for (.+)$", r"\2 needs \1"),
     (r"^no (.+?) (?:is|are) (?:needed|required|necessary)$", r"It can run without \1"),
     (r"^(.+?) (?:is|are) (?:always )?(?:needed|required|necessary|a must|mandatory|compulsory)$",
      r"It needs \1"),
-    # Limits
-    (
-        (r"\b(?:top|max|peak|cap)(?:s|es)? out at|"
-        r"\b(?:is|are) (?:limited|restricted|capped|confined) to|"
-        r"\b(?:stops?|ends?|peaks?) at|\b(?:cannot|can't|does not|doesn't) (?:go|grow|reach) "
-        r"(?:beyond|past|above|over|further than)|\b(?:has|have) (?:a|its) (?:limit|ceiling) of"),
-        "takes at most",
-    ),
-    (r"\b(?:starts?|begins?) (?:at|from)\b(?! (?:processor|zone|slot))", "takes at least"),
-    # There being none, and one in place of another
-    (
-        (r"\b(?:there is|there's|there are|it has|has|have|offers|leaves) no (?:room|space|place|"
-        r"provision) for (?:an? |any )?"),
-        "cannot take ",
-    ),
+    ((rf"^{_WE} (?:needs?|requires?) (?!to\b)(.+?) (?:for|to (?:use|have|fit|run|get|reach|drive|"
+     r"hold|connect)) (.+)$"), r"\2 needs \1"),
+    ((rf"^(?:for|to (?:use|have|fit|run|get|reach|drive|hold|connect)) (.+?),? {_WE} "
+     r"(?:needs?|requires?) (.+)$"), r"\1 needs \2"),
+    (rf"^{_PUT} (.+?),? and {_WE} needs? (.+)$", r"\1 needs \2"),
+    (rf"^{_PUT} (.+?),? and {_WE} (?:will )?(?:have|has|gets?|reach(?:es)?) (.+)$",
+     r"given \1, it has \2"),
+    (r"^(.+?) (?:means?|implies|imply) (.+)$", r"given \1, it has \2"),
+    ((r"\b(?:is|are) (?:enough|sufficient) "
+     r"(?:for|to (?:drive|run|serve|hold|reach|get|take|have))\b|"
+     r"\bsuffices? (?:for|to (?:drive|run|serve|hold|reach))\b|\bwill do for\b"), "can take"),
+    (r"\b(?:does|do|goes|gets? by|manages?|functions?) without\b", "run without"),
+    (r"\b(?:leave out|leave off|omit|dispense with)\b", "run without"),
+    ((rf"\b(run|build|order|buy|use|configure|operate|start) (?:it|{_NAME}|(?:the|an?) {_MACHINE}) "
+     r"(with|without|on|at|from)\b"), r"run \2"),
+)  # fmt: skip
+"""What is needed, and what will do."""
+
+LIMITS = (
+    ((r"\b(?:top|max|peak|cap)(?:s|es)? out at|"
+     r"\b(?:is|are) (?:limited|restricted|capped|confined) to|"
+     r"\b(?:stops?|ends?|peaks?) at|\b(?:cannot|can't|does not|doesn't) (?:go|grow|reach|get) "
+     r"(?:beyond|past|above|over|further than)|\b(?:has|have) (?:a|its) (?:limit|ceiling) of"),
+     "takes at most"),
+    (r"\b(?:starts?|begins?) (?:at|from)\b(?! (?:processor|zone|slot))", "reaches at least"),
+    ((rf"^(.+?) (?:goes|ranges|runs|extends|scales|can go|varies|spans|reaches) "
+     rf"(?:from )?({_AMOUNT}) (?:up )?to ({_AMOUNT})$"), r"\1 is at least \2; \1 is at most \3"),
+    ((rf"\b({_MOST}\b[^,.]*?) (?:that )?(?:you|we|one|customers|it|the machine) "
+     r"(?:(?:can|could|may) )?(?:order|get|have|fit|"
+     r"buy|install|choose|take|put in|use|takes|holds|supports|reaches)"
+     r"(?= (?:is|are|in|with|at|on|here)\b|$)"), r"\1"),
+    (r"^(.+?) (?:takes?|brings?|gets?) (?:you|it|the machine) (?:up )?to (.+)$",
+     r"given \1, it takes up to \2"),
+    ((r"\b(?:there(?:'s| is| are)|(?:you|it) (?:gets?|finds?)) (?:enough |also )?(?:room|space|"
+     r"place) (?:for|to fit|to have)\b"), "it can take"),
+    (r"^(?:you (?:can )?)?(?:choose|pick|select)(?: between| from| among)? (?=.*(?: or | and ))",
+     "It can take "),
+)  # fmt: skip
+"""The most, the least, and what there is room for."""
+
+DENIALS = (
+    ((r"\b(?:there is|there's|there are|it has|has|have|offers|leaves) no (?:room|space|place|"
+     r"provision) for (?:an? |any )?"), "cannot take "),
+    (r"\b(?:comes?|ships?|is delivered|are delivered|is sold|arrives?) without (?:an? |any )?",
+     "has no "),
+    ((r"\b(?:is|are) (?:out of reach|off limits|closed|unavailable|not available|not open|"
+     r"not meant) (?:for|to)\b"), "cannot take"),
+    ((r"\b(?:is|are) (?:out of reach|out of the question|impossible|not an option|ruled out|"
+     r"unavailable)$"), "is not possible"),
     (r"\bthere is no such thing as\b", "there is no"),
     (r"\b(?:instead|in place|in lieu) of\b|\brather than\b", "without"),
     (r"\bneither (?!of\b)(.+?) nor (.+)", r"no \1 and no \2"),
     (r"^no (slot|zone|riser|switch board|processor) (takes?|holds?|accepts?|supports?)\b",
      r"every \1 not \2"),
-    # One or the other
-    (
-        (rf"^(?:{_WE} (?:can )?(?:get|have|take|choose|fit|order)s? )?(?:either )?(.+?) or (.+?),? "
-        r"(?:but )?(?:never|not) (?:both|the two|together|both together|both at once)$"),
-        r"\1 excludes \2",
-    ),
-    (
-        (r"^(?:whoever|anyone who|those who|customers who|if you|if we) "
-        rf"{_OWN} (.+?),? (?:you |we |they )?(?:{_GIVE_UP}) (.+)$"),
-        r"\1 excludes \2",
-    ),
+    (rf"^(.+?) ({_VERB}) (in|at|with|on|into) (.+?),? but not (?:\3 )?(.+)$",
+     r"\1 \2 \3 \4; \1 not \2 \3 \5"),
+    ((rf"^(every|each|all|no|some)(?: single)? (?:{_MACHINE}|machines|servers|boxes|systems) "
+     r"(?=has|have|takes?|holds?|needs?|comes?|contains?|runs?|is|are)"), r"\1 build "),
+)  # fmt: skip
+"""What is not there, and what comes instead."""
+
+CHOICES = (
+    ((rf"^(?:{_WE} (?:can )?(?:get|have|take|choose|fit|order)s? )?(?:either )?(.+?) or (.+?),? "
+     r"(?:but )?(?:never|not) (?:both|the two|together|both together|both at once)$"),
+     r"\1 excludes \2"),
+    ((rf"^(?:whoever|anyone who|those who|customers who|if you|if we) {_OWN} (.+?),? "
+     rf"(?:you |we |they )?(?:{_GIVE_UP}) (.+)$"), r"\1 excludes \2"),
+    ((rf"^{_WE} (?:{_GIVE_UP}) (.+?) (?:if|when|once|with|by) (?:you |we )?"
+     rf"(?:{_OWN} |fitting |using |putting )?(.+)$"), r"\2 excludes \1"),
+    (rf"^{_PUT} (.+?),? and {_WE} (?:{_GIVE_UP}) (.+)$", r"\1 excludes \2"),
+    (rf"^(.+?) and (.+?) {_EXCLUSIVE}$", r"\1 excludes \2"),
     (r"\bshares? (?=(?:zone|slot|riser|one|the same|an?)\b)", "go together in "),
-    # Conditions
+)  # fmt: skip
+"""One or the other."""
+
+CONDITIONS = (
     (rf"\bonly {_WHEN} there (?:is|are)\b", "only with"),
-    (rf"\b{_WHEN} there (?:is|are)\b", "with"),
-    ((rf"\b{_WHEN} (?:only |just )?{_WE} (?:only |just )?(?:has|have|needs?|wants?|takes?|uses?|"
-     r"fits?|chooses?|orders?|installs?) (?!to\b)(?:to have )?"), "with "),
-    (
-        (rf"\b{_WHEN} ((?:zone|slot|riser) \w+) (?:holds?|takes?|carries|has|contains?|is filled "
-        r"with|is used for) (.+?)(?=,|$)"),
-        r"with \2 in \1",
-    ),
+    ((r"\bonly (works?|runs?|fits?|goes|go|functions?|available|possible|usable) "
+     r"(with|in|if|when|on|at)\b"), r"\1 only \2"),
+    (rf"\b{_WHEN} there (?:is|are)\b", "given"),
+    (rf"\b{_WHEN} (?:only |just )?{_WE} (?:only |just )?{_OWN} (?!to\b)(?:to have )?", "given "),
+    ((rf"\b{_WHEN} ((?:zone|slot|riser) \w+) (?:holds?|takes?|carries|has|contains?|is filled "
+     r"with|is used for) (.+?)(?=,|$)"), r"given \2 in \1"),
+    ((rf"^(.*?)\b({_KIND})\b(.*?),? (?:{_WHEN}|only if) (?:they|these|it|all) (?:are|is) "
+     r"([\w-]+(?: [\w-]+)?)$"), r"\1\4 \2\3"),
     (rf"\b(is|are) {_THERE}(?=,|$)", r"\1 fitted"),
     (rf"\b({_MACHINE}s?) (?:that (?:is|are) |which (?:is|are) )?{_SETS} with\b", r"\1 with"),
     (rf"\b({_MACHINE}s?) (?:that|which) (?:has|have|uses?|takes?|holds?|carry|carries)\b",
      r"\1 with"),
-    (
-        (r"\b(?:that|which) (?:go|goes|sit|sits|fit|is|are)(?: fitted| installed| placed| mounted|"
-        r" housed)? (?=(?:in|into|at)\b)"),
-        "",
-    ),
+    ((r"\b(?:that|which) (?:go|goes|sit|sits|fit|is|are)(?: fitted| installed| placed| mounted|"
+     r" housed)? (?=(?:in|into|at)\b)"), ""),
     (r"\b(?:made up|made|consisting|composed|built up) (?:of|from|out of)\b", "with"),
+    (r"\bbe (?:had|reached|achieved|obtained|got|attained|realised) (?:with|by|from|on|using)\b",
+     "possible given"),
+    ((r"^(.+?) (can|cannot|can't|may) be (?:driven|served|run|fed|controlled|handled|managed) "
+     r"(?:by|with|from) (.+)$"), r"\3 \2 drive \1"),
+    (r"\b(can|could|may|cannot|not|to) drive (?=(?:all |both )?zones?\b)", r"\1 serve "),
     (r"\btakes? up (?!to\b)", "occupies "),
-    # Enough for
-    ((r"\b(?:is|are) (?:enough|sufficient) "
-     r"(?:for|to (?:drive|run|serve|hold|reach|get|take|have))\b|"
-      r"\bsuffices? (?:for|to (?:drive|run|serve|hold|reach))\b|\bwill do for\b"), "can take"),
+    (r"\b(?:in |with )?(?:inlet |intake |cooling |supply |room )?air (?:at|of) (\d+ ?°C)",
+     r"at \1"),
+    (r"\bat (?:an? )?(?:inlet|room|ambient|air|intake)(?: air)? temperatures? of (\d+ ?°C)",
+     r"at \1"),
+    (r"\bin (?:an? )?(\d+ ?°C)(?: warm)? (?:room|air|aisle|environment)\b", r"at \1"),
 )  # fmt: skip
+"""Conditions, and how things are done."""
+
+LINES = (*AMOUNTS, *HEADINGS, *DENIALS, *CHOICES, *NEEDS, *LIMITS, *CONDITIONS)
 """What is rewritten, as regular expressions, and what comes instead."""
 
 

@@ -75,6 +75,10 @@ class Pieces:
 
     def _at(self, slots: Sequence[Slot], at: int) -> Iterator[tuple[Piece, int]]:
         """Yield the pieces that can start at a position."""
+        last = all(slot.has("stop") for slot in slots[at + 1 :])
+        if last and slots[at].text.casefold() == "in":
+            yield Piece("", "", slots[at].text), at + 1
+            return
         yield from self._phrases(slots, at)
         yield from self._words(slots[at], at)
 

@@ -158,7 +158,7 @@ class Reader:
         yield from (way for way in ways if way)
 
     def _of_clause(self, held: Frame) -> Iterator[tuple[Claim, ...]]:
-        letters = held.letters
+        letters = "" if held.muddled else held.letters
         for pattern, made in self._shapes:
             match = pattern.fullmatch(letters)
             if match is None:

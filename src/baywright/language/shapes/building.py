@@ -57,6 +57,8 @@ class Builds:
         """
         condition = frame.condition
         _all_used(frame, items)
+        if condition.state:
+            items = [_filled(item) for item in items]
         taken = (*given, *frame.given)
         whole = Claim(
             mode,
@@ -71,7 +73,10 @@ class Builds:
             raise NoItem
         if condition.only:
             return self._only(whole, items)
-        return self._claims(whole, items, either=either)
+        found = self._claims(whole, items, either=either)
+        if any(_two_settings(claim) for claim in found):
+            raise NoItem
+        return found
 
     def _reaches_outside(self, claim: Claim) -> bool:
         """Say whether drives are counted with a controller whose drives are outside."""
@@ -102,23 +107,36 @@ class Builds:
         ]
 
 
+def _two_settings(claim: Claim) -> bool:
+    """Say whether a claim gives one setting two values: they are alternatives, then."""
+    said = [text for text in (*claim.terms, *claim.given) if _SETTING.fullmatch(text)]
+    return len({text.partition(" == ")[0] for text in said}) < len(set(said))
+
+
+_SETTING = re.compile(r'[a-z]\w+ == "[^"]*"')
+
+
+def _filled(item: Item) -> Item:
+    """Return what a machine that is fully populated has as the most there is."""
+    counted = item.measure is not None and len(item.measure.values) == 1
+    if not counted or item.denied or item.limit == "least":
+        raise NoItem
+    return replace(item, limit="most")
+
+
 def _all_used(frame: Frame, items: Sequence[Item]) -> None:
     """See that everything that stands apart from a list is part of what is claimed.
 
     Raises:
-        NoItem: when a date, a state, a side or a place goes with nothing in the list, or the
-            conditions name two values of one setting.
+        NoItem: when a date, a state, a side or a place goes with nothing in the
+            list.
     """
     things = [item.measure.thing for item in items if item.measure is not None]
-    if frame.dates or frame.condition.state:
+    if frame.dates or frame.condition.state not in ("", "loaded"):
         raise NoItem
-    if frame.sides and not any(thing.sort == "port" for thing in things):
+    if frame.sides and not any(t.sort == "port" or t.name == "drive" for t in things):
         raise NoItem
     if frame.at and not any(thing.sort == "parts" for thing in things):
-        raise NoItem
-    named = [text.partition(" == ")[0] for text in frame.given if " == " in text]
-    settings = [name for name in named if name.isidentifier()]
-    if len(set(settings)) < len(settings):
         raise NoItem
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from baywright.language.attributes import with_filter
 from baywright.language.claims import Claim, Mode
 from baywright.language.frames import Frame
 from baywright.language.named_places import Places, groups_of, how_of
@@ -43,9 +44,12 @@ def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     given = subject_given(frame, match)
     pieces = pieces_of(frame, match, "list")
     items = builds.items.of(pieces, frame)
-    if match["verb"] == "D" and not match["can"]:
+    runs = match["verb"] == "D" and all(_processors(item) for item in items)
+    if match["verb"] == "D" and not match["can"] and not runs:
         raise NoItem
-    able = (match["verb"] in "KD" or bool(match["can"])) and "u" not in frame.letters
+    able = (
+        match["verb"] == "K" or (match["verb"] == "D" and not runs) or bool(match["can"])
+    ) and "u" not in frame.letters
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
     mode: Mode = "can" if able or up else "always"
     if match["can"] and not match["not"]:
@@ -54,6 +58,11 @@ def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     if match["not"]:
         return denied(builds, items, frame, given)
     return builds.claims(mode, items, frame, either=either, given=given)
+
+
+def _processors(item: Item) -> bool:
+    """Say whether an item counts processors, which a machine runs without driving them."""
+    return item.measure is not None and item.measure.thing.name == "processor"
 
 
 def _none(item: Item) -> Item:
@@ -81,9 +90,12 @@ def _settings(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cl
 def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """A list is fitted, is possible, can be fitted, goes somewhere."""
     pieces = pieces_of(frame, match, "list")
-    items = builds.items.of(pieces, frame)
     word = frame.pieces[match.start("verb")].text.casefold()
     able = bool(match["can"]) or word in ABLE
+    only = _only_of_kind(builds, frame, match)
+    if only:
+        return only
+    items = builds.items.of(pieces, frame)
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
     able = able and "u" not in frame.letters
     if match["not"]:
@@ -92,6 +104,23 @@ def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Clai
     found = builds.claims("can" if able or up else "always", items, frame, either=either)
     stands = word in ("sit", "sits") and not match["can"]
     return [replace(claim, unsure=stands) for claim in found]
+
+
+def _only_of_kind(builds: Builds, frame: Frame, match: re.Match[str]) -> list[Claim]:
+    """Return that only some parts of a kind can be had, and each of those; else nothing."""
+    pieces = pieces_of(frame, match, "list")
+    measures = [m for piece in pieces if piece.letter == "T" for m in piece.value]
+    things = [builds.items.located(replace(m, quant=""), frame).thing for m in measures]
+    kinds = {(thing.name, thing.at) for thing in things if thing.sort == "parts"}
+    listed = len(pieces) == 1 and measures and all(m.quant == "only" for m in measures)
+    if not listed or len(kinds) != 1 or any(m.values for m in measures) or match["not"]:
+        return []
+    if not all(thing.part or thing.filters for thing in things) or frame.given:
+        return []
+    whole = replace(things[0], part="", filters=()).expression
+    numbers = [thing.expression for thing in things]
+    each = [Claim("can", (f"{number} >= 1",)) for number in numbers]
+    return [Claim("never", (f"{whole} > {' + '.join(numbers)}",)), *each]
 
 
 def _bare(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -267,6 +296,25 @@ def _with_rest(frame: Frame) -> Frame:
     return replace(frame, conditions=rest)
 
 
+def _of_kinds(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Drives, or those in a place, are or can be of some kinds."""
+    measure = frame.pieces[match.start("list")].value[0]
+    if measure.values or measure.quant not in ("", "every") or frame.given:
+        raise NoItem
+    if len(frame.pieces[match.start("list")].value) != 1 or measure.thing.filters:
+        raise NoItem
+    whole = builds.items.located(replace(measure, quant=""), frame).thing
+    kinds = [with_filter(builds.book, whole, piece.value) for piece in frame.pieces
+             if piece.letter == "F"]  # fmt: skip
+    if whole.sort != "parts" or any(kind is None or not kind.filters for kind in kinds):
+        raise NoItem
+    numbers = [kind.expression for kind in kinds if kind is not None]
+    if match["can"]:
+        return [Claim("can", (f"{number} >= 1",)) for number in numbers]
+    rest = Claim("never", (f"{whole.expression} > {' + '.join(numbers)}",))
+    return [rest, *(Claim("can", (f"{number} >= 1",)) for number in numbers)]
+
+
 def _together_carry(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """So many supplies carry a total: so much they carry wherever they are fitted."""
     supplies = frame.pieces[match.start("subject")].value
@@ -292,8 +340,11 @@ def _each_processor(builds: Builds, frame: Frame, match: re.Match[str]) -> Seque
 
 
 SHAPES: tuple[tuple[str, Builder], ...] = (
-    (rf"(?P<subject>[MWOc])?(?P<can>m)?u?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})Z?", _has),
-    (rf"(?P<subject>[MWOc])?(?P<can>m)?u?(?P<verb>[KHD])(?P<not>n)(?P<list>{LIST})Z?", _has),
+    (
+        rf"(?P<subject>c?M|[WOc])?(?:(?P<can>m)B?)?u?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})Z?",
+        _has,
+    ),
+    (rf"(?P<subject>c?M|[WOc])?(?P<can>m)?u?(?P<verb>[KHD])(?P<not>n)(?P<list>{LIST})Z?", _has),
     (rf"(?P<subject>T)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})Z?", _each_processor),
     (r"(?P<list>P)(?P<can>m)?u?(?P<not>n)?b", _vacant),
     (r"(?P<list>T)m?Z?B?(?P<place>P)?q", _only_there),
@@ -306,8 +357,9 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (r"[MT](?P<can>m)?(?P<not>n)?[BKHZ](?P<list>W(?:[|&]W)*)", _settings),
     (r"[MT](?P<can>m)(?P<not>n)?(?P<list>W(?:[|&]W)*)", _settings),
     (rf"(?P<list>{LIST})", _bare),
-    (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _place_has),
-    (rf"(?P<subject>P)(?P<can>m)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _places_have),
+    (rf"(?P<subject>P)(?:(?P<can>m)B?)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _place_has),
+    (rf"(?P<subject>P)(?:(?P<can>m)B?)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _places_have),
+    (r"(?P<list>T)(?:(?P<can>m)|(?P<all>q))*B(?P<kinds>F(?:[|&]?F)*)T?", _of_kinds),
     (rf"(?P<subject>[Tc])m?(?P<not>n)?[DK](?P<list>{LIST})Z?", _drives),
     (r"(?P<subject>T)H(?P<list>[TA])", _made_of),
     (r"(?P<list>T)m?(?P<not>n)?B?Y", _left_out),

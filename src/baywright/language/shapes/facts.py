@@ -19,6 +19,9 @@ from baywright.language.things import Measure, Thing
 Builder = Callable[["Statings", Frame, "re.Match[str]"], Sequence[Claim]]
 
 
+VAGUE = frozenset({"~", "most", "least", "between"})
+"""Comparisons that claim no one value of a fact."""
+
 ROUNDED = frozenset({"load", "mass", "price"})
 """Numbers that people round, so that no build is said to have just that one."""
 
@@ -46,7 +49,7 @@ class Statings:
         self, name: str, found: Sequence[Stated], wanted: Measure, frame: Frame, whose: str = ""
     ) -> Claim:
         """Return the claim that what is stated has a value."""
-        if not found or wanted.op in ("~", "most", "least") or not wanted.values:
+        if not found or wanted.op in VAGUE or not wanted.values:
             raise NoItem
         op = wanted.op or "=="
         held = FactClaim(name, tuple(found), op, wanted.values, wanted.unit, whose=whose)
@@ -87,7 +90,7 @@ def of_number(name: str, wanted: Measure, frame: Frame, *, can: bool) -> Claim:
     """Return the claim that a number of builds has a value."""
     if name == "memory" and wanted.unit == "MT/s":
         name = "memory_speed"
-    if wanted.op in ("~", "most", "least") or len(wanted.values) != 1:
+    if wanted.op in ("~", "most", "least") or len(wanted.values) != 1 or frame.condition.state:
         raise NoItem
     altitude, inlet = frame.condition.altitude, frame.condition.inlet
     measure = Measure(Thing("number", name, "", ""), wanted.op, wanted.values, wanted.unit)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from baywright.facts.book import Book
+from baywright.facts.places import Zone
 from baywright.language.conditions import given_of
 from baywright.language.frames import Frame
 from baywright.language.named_places import groups_of, how_of
@@ -85,11 +86,25 @@ class Items:
         thing = measure.thing
         if thing.sort == "parts" and frame.at and not thing.at:
             thing = thing.placed(frame.at)
+        elif thing.name == "drive" and frame.sides and not thing.at:
+            thing = thing.placed(self._zones_seen(frame.sides))
         elif thing.sort == "port" and frame.sides is not None and not thing.sides:
             thing = replace(thing, sides=frame.sides)
         if frame.condition.per and thing.sort in ("parts", "number"):
             thing = self._per(thing, frame.condition.per)
         return replace(measure, thing=thing)
+
+    def _zones_seen(self, sides: Sequence[str]) -> tuple[str, ...]:
+        """Return the zones whose drives are on some sides of the machine.
+
+        Raises:
+            NoItem: when there are none.
+        """
+        zones = self.book.places_of(Zone)
+        found = [n for n, zone in zones.items() for o in zone.at if o.view in sides]
+        if not found:
+            raise NoItem
+        return tuple(dict.fromkeys(found))
 
     def _per(self, thing: Thing, per: str) -> Thing:
         """Return modules or memory per processor as those of the first bank."""

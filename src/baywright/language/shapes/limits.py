@@ -54,6 +54,35 @@ def _alike(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[C
     return [Claim("can" if match["not"] else "never", (expression,), frame.given)]
 
 
+def _unlike(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """Parts of a kind can be of different kinds, or cannot."""
+    if "m" not in frame.letters and not match["not"]:
+        raise NoItem
+    piece = frame.pieces[match.start("list")]
+    name = "processor" if piece.value == "processors == 2" else ""
+    if piece.letter == "T":
+        thing = measure_of(frame, match, "list").thing
+        name = thing.name if thing.sort == "parts" and not thing.part and not thing.filters else ""
+    expression = mixed(statings.book, name) if name else ""
+    if not expression:
+        raise NoItem
+    return [Claim("never" if match["not"] else "can", (expression,), frame.given)]
+
+
+def _extreme_is(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """The most or the least of something is a number."""
+    measure, wanted = measure_of(frame, match, "list"), measure_of(frame, match, "amount")
+    if measure.op not in ("most", "least") or measure.values or wanted.op not in ("", "=="):
+        raise NoItem
+    thing = Items(statings.book).located(measure, frame).thing
+    if (thing.sort == "number" and thing.dimension) or len(wanted.values) != 1:
+        raise NoItem  # the most of an amount is read as what it equals
+    if not thing.expression or wanted.unit or frame.dates or frame.condition.state:
+        raise NoItem
+    mode: Mode = "least" if measure.op == "least" else "most"
+    return [Claim(mode, (), frame.given, thing.expression, wanted.values[0], measures=(measure,))]
+
+
 def _extreme(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """So many are the most of something."""
     wanted, measure = measure_of(frame, match, "amount"), measure_of(frame, match, "list")
@@ -140,7 +169,9 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (r"(?P<list>T)V[um]*(?P<not>n)?B?Z", _mixed),
     (r"M?[um]*(?P<not>n)?[KHx]V(?P<list>T)", _mixed),
     (r"M?[um]*(?P<not>n)?[KHx](?P<list>T)V", _mixed),
-    (r"(?P<list>[Tc])[um]*(?P<not>n)?u?B(?P<all>q)?J", _alike),
+    (r"(?P<list>[Tc])[um]*(?P<not>n)?u?[BH](?P<all>q)?J", _alike),
+    (r"(?P<list>[Tc])[um]*(?P<not>n)?B?(?P<all>q)?V", _unlike),
+    (r"(?P<list>T)B(?P<amount>[NA])", _extreme_is),
     (r"(?P<amount>[NA])Bo?(?P<list>T)(?:M?m?[KHZ])?", _extreme),
     (r"(?P<list>T)(?:m?B|Z)(?P<side>o)(?:M?m?[KHZ])?", _most),
     (r"(?P<subject>[MT])(?P<still>m)?B?(?P<not>n)?B?(?P<verb>s)", _dated),

@@ -7,9 +7,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from baywright.facts.places import Bank
 from baywright.language.claims import Claim, Mode
-from baywright.language.conditions import amount_condition
+from baywright.language.conditions import amount_condition, per_channel
 from baywright.language.frames import Frame
+from baywright.language.pieces import Piece
 from baywright.language.shapes.building import (
     LIST,
     Builder,
@@ -30,7 +32,7 @@ from baywright.language.things import Condition, Measure
 
 def _needs(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """Something needs something: wherever it is, so is the other."""
-    subjects = builds.items.of(pieces_of(frame, match, "subject"), frame)
+    subjects = builds.items.of([_any_of(p) for p in pieces_of(frame, match, "subject")], frame)
     needed = builds.items.of(pieces_of(frame, match, "list"), replace(frame, at=()))
     if any(i.limit or i.denied for i in subjects):
         raise NoItem
@@ -47,6 +49,13 @@ def _needs(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim
         else:
             found.append(replace(base, given=given, terms=tuple(least)))
     return found
+
+
+def _any_of(piece: Piece) -> Piece:
+    """Return a piece with every left out: every drive needs what drives need."""
+    if piece.letter != "T" or any(m.quant != "every" or m.values for m in piece.value):
+        return piece
+    return replace(piece, value=tuple(replace(measure, quant="") for measure in piece.value))
 
 
 def _numbered(item: Item) -> bool:
@@ -90,6 +99,20 @@ def _excludes(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cl
     terms = tuple(item.terms[0] for item in (*one, *other))
     mode: Mode = "can" if match["not"] else "never"
     return [Claim(mode, terms, frame.given)]
+
+
+def _channels_run_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """So many modules per channel run at such a speed."""
+    measures = frame.pieces[match.start("subject")].value
+    if frame.condition.per != "channel" or len(frame.conditions) != 1 or len(measures) != 1:
+        raise NoItem
+    banks = list(builds.book.places_of(Bank).items())
+    given = per_channel(measures[0], banks[0][0], banks[0][1].channels.known) if banks else ""
+    speed = builds.items.of(pieces_of(frame, match, "list"), frame)
+    if not given or len(speed) != 1 or len(speed[0].terms) != 1:
+        raise NoItem
+    mode: Mode = "never" if match["not"] else "always"
+    return [Claim(mode, speed[0].terms, (given,))]
 
 
 def _run_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -208,11 +231,13 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (rf"M?(?P<subject>{LIST})M?m?(?P<not>n)?R(?P<list>{LIST})", _needs),
     (rf"(?P<subject>{LIST})m?(?P<not>n)?X(?P<list>{LIST})", _excludes),
     (r"(?P<subject>A)m?[BKD](?P<list>A)", _run_at),
+    (r"(?P<subject>T)(?P<not>n)?[BKD](?P<list>A)", _channels_run_at),
     (r"(?P<subject>[MTWO])?(?P<can>m)?(?P<not>n)?[BKHZD]?(?P<list>c)", _state),
     (r"(?P<subject>[MTE])m?(?P<not>n)?[BKDk](?P<amount>A(?:&A)*)", _runs_at),
     (r"(?P<subject>)(?P<amount>A)m?B?(?P<not>n)?B?Z", _runs_at),
     (r"(?P<subject>[MTE])(?P<amount>)m?(?P<not>n)?B?[BKDkZ]", _runs_at),
-    (r"E(?P<among>A)?m?(?P<not>n)?(?:[BKH]|(?P<lose>z))(?P<list>[cT](?:&[cT])*)", _of_builds),
+    (r"(?P<subject>)(?P<amount>)m?B?(?P<not>n)?Z", _runs_at),
+    (r"E(?P<among>A)?m?(?P<not>n)?(?:[BKH]|(?P<lose>z))(?P<list>[cTA](?:&[cTA])*)", _of_builds),
     (r"i(?P<not>n)?(?P<list>T)f[ME]?k", _fails),
     (r"[ME]?(?P<not>n)?ki(?P<list>T)f", _fails),
     (r"[ME]?m?(?P<not>n)?a(?P<list>T)", _fails),
