@@ -14,6 +14,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from math import gcd
 
 from baywright.engines.preparation import Weights, reduced
@@ -111,14 +112,28 @@ class _Mixture:
         return Implied(keys, *reduced(weights, bound))
 
 
-def implied_sums(sums: Iterable[Sum]) -> tuple[Implied, ...]:
-    """Return what each two sums imply that cancel but for a few choices; at most one for a pair."""
-    plain = [_plain(total) for total in sums]
-    long = [total for total in plain if len(total.columns) >= _LEAST_CANCELLED]
-    found = (_implied(first, second) for first, second in itertools.combinations(long, 2))
+def implied_sums(sums: Iterable[Sum], added: Iterable[Sum] = ()) -> tuple[Implied, ...]:
+    """Return what each two sums imply that cancel but for a few choices; at most one for a pair.
+
+    Args:
+        sums: the sums.
+        added: further sums; when there are any, only what they imply with others is returned.
+    """
+    old, new = (_long(each) for each in (sums, added))
+    pairs = itertools.product(old, new) if new else itertools.combinations(old, 2)
+    found = (
+        _implied(first, second)
+        for first, second in itertools.chain(pairs, itertools.combinations(new, 2))
+    )
     return tuple(implied for implied in found if implied is not None)
 
 
+def _long(sums: Iterable[Sum]) -> list[_Plain]:
+    plain = (_plain(total) for total in sums)
+    return [total for total in plain if len(total.columns) >= _LEAST_CANCELLED]
+
+
+@lru_cache(maxsize=256)
 def _plain(total: Sum) -> _Plain:
     weights, at_most = reduced(total.weights, total.at_most)
     return _Plain(total.origin.key, {n: column for n, column in weights if any(column)}, at_most)

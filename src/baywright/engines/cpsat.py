@@ -51,7 +51,7 @@ class CpSat:
     ) -> Proof:
         """Find a legal build, or prove that none exists; the refusal names no core."""
         deadline = Deadline(limit)
-        model = LinearModel(space, assumptions)
+        model = self._model(space, assumptions)
         try:
             values = self._first(model, deadline)
         except OutOfTime:
@@ -68,7 +68,7 @@ class CpSat:
         """Find the least value of the objective over all legal builds, with proof."""
         check_objective(space, objective)
         deadline = Deadline(limit)
-        return self._least(LinearModel(space, assumptions), objective, deadline)
+        return self._least(self._model(space, assumptions), objective, deadline)
 
     def best_of(
         self,
@@ -86,7 +86,7 @@ class CpSat:
         for objective in objectives:
             check_objective(space, objective)
         deadline = Deadline(limit)
-        model = LinearModel(space, assumptions)
+        model = self._model(space, assumptions)
         found: list[Optimum] = []
         for objective in objectives:
             optimum = self._least(model, objective, deadline)
@@ -96,6 +96,10 @@ class CpSat:
             model.hold(objective, optimum.value)
             model.start_from(optimum.values)
         return tuple(found)
+
+    def _model(self, space: Space, assumptions: Assumptions) -> LinearModel:
+        """Return a model of a question, for it alone."""
+        return LinearModel(space, assumptions)
 
     def _least(self, model: LinearModel, objective: Objective, deadline: Deadline) -> Optimum:
         """Find the least value of the objective over the builds of a model."""
@@ -120,7 +124,7 @@ class CpSat:
         Each round asks for a build with a value not seen so far, and prefers such values.
         """
         deadline = Deadline(limit)
-        model = LinearModel(space, assumptions)
+        model = self._model(space, assumptions)
         unseen = {(name, v) for name, column in model.columns.items() for v in column}
         seen: dict[str, set[int]] = {choice.name: set() for choice in space.choices}
         while unseen:
@@ -154,7 +158,7 @@ class CpSat:
         Every row is a new solve, so this is for tens of rows, not thousands.
         """
         deadline = Deadline(limit)
-        model = LinearModel(space, assumptions)
+        model = self._model(space, assumptions)
         while (values := self._first(model, deadline)) is not None:
             row = tuple(values[name] for name in over)
             yield row

@@ -8,6 +8,7 @@ A space that does not extend the one they keep is taken in as the engines they s
 from __future__ import annotations
 
 import threading
+from functools import cached_property
 
 from baywright.engines.addition import Addition, addition
 from baywright.engines.cancelling import implied_sums
@@ -103,7 +104,10 @@ class GrownCpSat(CpSat):
     def __init__(self, base: Space) -> None:
         super().__init__()
         self._base = base
-        self._kept = LinearModel(base, NOTHING)
+
+    @cached_property
+    def _kept(self) -> LinearModel:
+        return LinearModel(self._base, NOTHING)
 
     def _model(self, space: Space, assumptions: Assumptions) -> LinearModel:
         added = addition(self._base, space)

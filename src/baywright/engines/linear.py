@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from copy import copy
 from typing import TypeAlias
 
 from ortools.sat.python import cp_model
 
+from baywright.engines.addition import Addition
 from baywright.engines.conflicts import form_of, outer_literals
 from baywright.engines.contract import Assumptions, Objective
 from baywright.engines.preparation import open_values, shifted
@@ -43,6 +45,34 @@ class LinearModel:
         left = _narrowed(open_values(space, assumptions), tables)
         self._sizes = {choice.name: choice.size for choice in space.choices}
         self.columns: dict[str, Column] = {n: self._choice(values) for n, values in left.items()}
+        self._require(tables, sums)
+
+    def grown(self, added: Addition) -> LinearModel:
+        """Return a copy with more choices, tables and sums.
+
+        Raises:
+            ValueError: when a sum is too large for the solver.
+        """
+        grown = copy(self)
+        grown.detach()
+        grown.add(added)
+        return grown
+
+    def detach(self) -> None:
+        """Go on with a copy of the model, so that what is added to it is in no other."""
+        self.model = self.model.clone()
+        self._atoms = [self.model.get_bool_var_from_proto_index(a.index) for a in self._atoms]
+        self._bools = dict(_literals(self._atoms))
+        self._sizes, self.columns = dict(self._sizes), dict(self.columns)
+
+    def add(self, added: Addition) -> None:
+        """Add choices, tables and sums; raises ``ValueError`` like a new model."""
+        for choice in added.choices:
+            self._sizes[choice.name] = choice.size
+            self.columns[choice.name] = self._choice(range(choice.size))
+        self._require(added.tables, added.sums)
+
+    def _require(self, tables: Iterable[Table], sums: Iterable[Sum]) -> None:
         for table in tables:
             self._table(table)
         for total in sums:
@@ -149,6 +179,12 @@ class LinearModel:
             for value, literal in self.columns[name].items()
         ]
         return [atom for atom, _ in terms], [weight for _, weight in terms]
+
+
+def _literals(atoms: Iterable[cp_model.IntVar]) -> Iterator[tuple[int, cp_model.LiteralT]]:
+    for literal, atom in enumerate(atoms, 1):
+        yield literal, atom
+        yield -literal, ~atom
 
 
 def _narrowed(

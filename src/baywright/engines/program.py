@@ -12,7 +12,8 @@ from collections.abc import Iterable, Sequence
 import clingo
 from clingo.backend import Backend
 
-from baywright.engines.cancelling import implied_sums
+from baywright.engines.addition import Addition
+from baywright.engines.cancelling import Implied, implied_sums
 from baywright.engines.conflicts import form_of, outer_literals
 from baywright.engines.contract import Assumptions, Objective
 from baywright.engines.preparation import Shifted, open_values, shifted, steps
@@ -44,15 +45,27 @@ class Program:
     ) -> None:
         self.control = clingo.Control(list(_OPTIONS))
         with self.control.backend() as backend:
-            writer = _Writer(backend)
+            self._writer = writer = _Writer(backend)
             writer.space(space)
             names = writer.values if over is None else over
             backend.add_project([atom for name in names for atom in writer.values[name]])
             if objective is not None:
                 writer.minimise(objective)
-        self.values = {name: tuple(atoms) for name, atoms in writer.values.items()}
-        self.switches = dict(writer.switches)
-        self._key_of = {atom: key for key, atom in self.switches.items()}
+        self.values, self.switches = writer.values, writer.switches
+
+    def grow(self, added: Addition, implied: Iterable[Implied] = ()) -> None:
+        """Add choices, tables and sums; each binds only while the switch of its key is assumed.
+
+        Args:
+            added: what is added; its keys and names are new to the program.
+            implied: sums that follow from sums of the program, those added included.
+
+        Raises:
+            ValueError: when a sum is too large for the solver.
+        """
+        with self.control.backend() as backend:
+            self._writer.go_on(backend)
+            self._writer.add(added, implied)
 
     def literals(self, space: Space, assumptions: Assumptions) -> list[int]:
         """Return the literals to assume: every switch, and what the choices are left with.
@@ -61,8 +74,9 @@ class Program:
         solver stops at the first literal that cannot hold with those before it, and blames these;
         this order leaves the shortest blame.
         """
+        on = space.origins.keys() - assumptions.without
         switches = reversed(self.switches.items())
-        found = [-atom if key in assumptions.without else atom for key, atom in switches]
+        found = [atom if key in on else -atom for key, atom in switches]
         for name, left in open_values(space, assumptions).items():
             atoms = self.values[name]
             if len(left) == 1:
@@ -73,7 +87,8 @@ class Program:
 
     def keys(self, core: Iterable[int]) -> frozenset[str]:
         """Return the origin keys whose switches are in a core of assumed literals."""
-        return frozenset(self._key_of[literal] for literal in core if literal in self._key_of)
+        literals = frozenset(core)
+        return frozenset(key for key, atom in self.switches.items() if atom in literals)
 
     def row(self, model: clingo.Model, names: Iterable[str]) -> tuple[int, ...]:
         """Return the values that some choices have in a model."""
@@ -88,19 +103,26 @@ class _Writer:
 
     def __init__(self, backend: Backend) -> None:
         self._backend = backend
-        self.values: dict[str, list[int]] = {}
+        self.values: dict[str, tuple[int, ...]] = {}
         self.switches: dict[str, int] = {}
         self._any_of: dict[tuple[str, frozenset[int]], int] = {}
 
+    def go_on(self, backend: Backend) -> None:
+        """Write what follows in another step of the program."""
+        self._backend = backend
+
     def space(self, space: Space) -> None:
-        for choice in space.choices:
+        self.add(Addition(space.choices, space.tables, space.sums), implied_sums(space.sums))
+
+    def add(self, added: Addition, implied: Iterable[Implied]) -> None:
+        for choice in added.choices:
             self._choice(choice)
-        for table in space.tables:
+        for table in added.tables:
             self._table(table)
-        for total in space.sums:
+        for total in added.sums:
             self._sum(total)
-        for implied in implied_sums(space.sums):
-            self._bound(sorted(implied.keys), shifted(implied.within(LARGEST)))
+        for each in implied:
+            self._bound(sorted(each.keys), shifted(each.within(LARGEST)))
 
     def minimise(self, objective: Objective) -> None:
         """Ask for the least objective, leaving out the least weight of each choice."""
@@ -112,7 +134,7 @@ class _Writer:
         self._backend.add_minimize(0, terms)
 
     def _choice(self, choice: Choice) -> None:
-        atoms = [self._backend.add_atom() for _ in choice.values]
+        atoms = tuple(self._backend.add_atom() for _ in choice.values)
         self.values[choice.name] = atoms
         self._backend.add_rule(atoms, [], choice=True)
         self._forbid([-atom for atom in atoms])

@@ -42,7 +42,7 @@ class Search:
     can: frozenset[Question] = frozenset(("prove", "best", "options", "count", "each"))
 
     def __init__(self) -> None:
-        self._sessions = PerSpace(_Session)
+        self._sessions = PerSpace(SearchSession)
 
     def prove(
         self, space: Space, assumptions: Assumptions = NOTHING, limit: Limit = DEFAULT_LIMIT
@@ -52,7 +52,7 @@ class Search:
         literals = session.program.literals(space, assumptions)
         try:
             with session.solving("auto", 1, literals) as handle:
-                return _proof(session.program, handle, Deadline(limit))
+                return proof(session.program, space, handle, Deadline(limit))
         except OutOfTime:
             return Cut()
 
@@ -81,7 +81,7 @@ class Search:
     ) -> Optimum:
         """Find the least value of the objective over all legal builds, with proof."""
         check_objective(space, objective)
-        session = _Session(space, objective=objective)
+        session = SearchSession(space, objective=objective)
         names, found = tuple(session.program.values), None
         deadline = Deadline(limit)
         literals = session.program.literals(space, assumptions)
@@ -101,7 +101,7 @@ class Search:
     ) -> int:
         """Return the exact number of legal builds, found by going through them one by one."""
         own = tuple(choice.name for choice in space.choices if not choice.derived)
-        session = _Session(space, over=own)
+        session = SearchSession(space, over=own)
         with session.solving("auto", 0, session.program.literals(space, assumptions)) as handle:
             return sum(1 for _ in _models(handle, Deadline(limit)))
 
@@ -116,13 +116,13 @@ class Search:
 
         The program is its own, so that other questions can be asked between two rows.
         """
-        session = _Session(space, over=over)
+        session = SearchSession(space, over=over)
         with session.solving("auto", 0, session.program.literals(space, assumptions)) as handle:
             for model in _models(handle, Deadline(limit)):
                 yield session.program.row(model, over)
 
 
-class _Session:
+class SearchSession:
     """A program and the lock that lets one question at a time use it."""
 
     def __init__(
@@ -153,11 +153,12 @@ class _Session:
                 yield handle
 
 
-def _proof(program: Program, handle: clingo.SolveHandle, deadline: Deadline) -> Proof:
+def proof(program: Program, space: Space, handle: clingo.SolveHandle, deadline: Deadline) -> Proof:
+    """Return what a solver finds first: a build, or that there is none."""
     model = _next(handle, deadline)
     if model is None:
         return Impossible(program.keys(handle.core()))
-    names = tuple(program.values)
+    names = tuple(choice.name for choice in space.choices)
     return Possible(dict(zip(names, program.row(model, names), strict=True)))
 
 

@@ -63,18 +63,20 @@ class Glossary:
     def slots(self, text: str) -> tuple[Slot, ...]:
         """Return the phrases of a sentence, the longest that is known at each place."""
         pieces, found, at = tokens(text, self.book.book.currency), [], 0
+        words = tuple(piece.folded for piece in pieces)
         while at < len(pieces):
-            length, senses = self._longest(pieces, at)
+            length, senses = self._longest(pieces, words, at)
             last = pieces[at + length - 1]
             start, end = pieces[at].start, last.end
             found.append(Slot(text[start:end], senses, pieces[at], start, end))
             at += length
         return tuple(found)
 
-    def _longest(self, pieces: tuple[Token, ...], at: int) -> tuple[int, Senses]:
+    def _longest(
+        self, pieces: tuple[Token, ...], words: tuple[str, ...], at: int
+    ) -> tuple[int, Senses]:
         for length in range(min(self.longest, len(pieces) - at), 0, -1):
-            words = tuple(piece.folded for piece in pieces[at : at + length])
-            senses = self.phrases.get(words)
+            senses = self.phrases.get(words[at : at + length])
             if senses is not None and (length > 1 or pieces[at].kind in ("word", "sign")):
                 return length, self._exact(senses, pieces[at : at + length])
         return 1, _own_senses(pieces[at])

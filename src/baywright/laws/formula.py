@@ -288,8 +288,13 @@ def compiled(formula: Formula, position: Mapping[str, int]) -> Test:
             places = tuple(position[name] for name in scope)
             return lambda row: tuple(row[place] for place in places) in rows
         case AtMost(linear, bound):
-            weights = [(position[name], ws) for name, ws in linear.weights.items()]
-            rest = bound - linear.constant
+            # Whole multiples of the quantum are added much quicker than fractions.
+            step = linear.quantum
+            weights = [
+                (position[name], tuple(int(w / step) for w in ws))
+                for name, ws in linear.weights.items()
+            ]
+            rest = math.floor((bound - linear.constant) / step)
             return lambda row: sum(ws[row[place]] for place, ws in weights) <= rest
         case AllOf(terms):
             tests = [compiled(term, position) for term in terms]

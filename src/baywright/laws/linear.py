@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TypeAlias
 
 from baywright.space import Assignment
 
@@ -46,13 +48,7 @@ class Linear:
     @property
     def quantum(self) -> Fraction:
         """The largest number of which every weight is a whole multiple; 1 without weights."""
-        numbers = [w for ws in self.weights.values() for w in ws if w]
-        if not numbers:
-            return Fraction(1)
-        return Fraction(
-            math.gcd(*(number.numerator for number in numbers)),
-            math.lcm(*(number.denominator for number in numbers)),
-        )
+        return _quantum(_parts(self.weights.values()))
 
     def below(self, bound: Fraction) -> Fraction:
         """Return a bound that totals reach exactly when they are less than ``bound``."""
@@ -127,11 +123,47 @@ def _on_grid(linear: Linear, at_most: Fraction) -> tuple[Linear, Fraction]:
     What the other choices add up to is a multiple of their quantum, so the room that each
     value of the single choice leaves them can be rounded down to it without any loss.
     """
+    finest, rests = linear.quantum, _quanta_of_rests(linear)
     for name, weights in linear.weights.items():
-        rest = {other: ws for other, ws in linear.weights.items() if other != name}
-        quantum = Linear(rest).quantum
-        if rest and quantum > linear.quantum:
+        quantum = rests[name]
+        if len(linear.weights) > 1 and quantum > finest:
+            rest = {other: ws for other, ws in linear.weights.items() if other != name}
             room = (at_most - linear.constant - weight for weight in weights)
             steps = tuple(-math.floor(each / quantum) * quantum for each in room)
             return Linear({**rest, name: steps}, Fraction(0), linear.dimension), Fraction(0)
     return linear, at_most
+
+
+def _quanta_of_rests(linear: Linear) -> dict[str, Fraction]:
+    """Return, for each choice, the quantum of the weights of all the others."""
+    each = [(name, _parts((ws,))) for name, ws in linear.weights.items()]
+    before = list(itertools.accumulate((parts for _, parts in each), _joined, initial=_NO_WEIGHTS))
+    after = list(
+        itertools.accumulate((parts for _, parts in reversed(each)), _joined, initial=_NO_WEIGHTS)
+    )
+    return {
+        name: _quantum(_joined(before[at], after[len(each) - 1 - at]))
+        for at, (name, _) in enumerate(each)
+    }
+
+
+_Parts: TypeAlias = tuple[int, int]
+"""What divides all numerators of some weights, and what all their denominators divide."""
+
+_NO_WEIGHTS: _Parts = (0, 1)
+
+
+def _parts(columns: Iterable[tuple[Fraction, ...]]) -> _Parts:
+    numbers = [weight for column in columns for weight in column]
+    return (
+        math.gcd(*(number.numerator for number in numbers)),
+        math.lcm(*(number.denominator for number in numbers)),
+    )
+
+
+def _joined(one: _Parts, other: _Parts) -> _Parts:
+    return math.gcd(one[0], other[0]), math.lcm(one[1], other[1])
+
+
+def _quantum(parts: _Parts) -> Fraction:
+    return Fraction(*parts) if parts[0] else Fraction(1)

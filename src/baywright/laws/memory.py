@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
@@ -108,14 +108,14 @@ def _together(frame: Frame, banks: Mapping[str, Bank]) -> Iterator[Law]:
     pairs = list(itertools.combinations(banks, 2))
     if _yes(section.one_size):
         origin = frame.law("memory.size", "All modules are of one size.", section.one_size)
+        agreeing = _agreeing(frame, "size")
         for pair in pairs:
-            yield from frame.table(origin, pair, lambda a, b: agree(frame, a, b, "size"))
+            yield from frame.table(origin, pair, agreeing)
     for attribute in ("type", "generation"):
         origin = frame.law(f"memory.{attribute}", f"All modules are of one {attribute}.")
+        agreeing = _agreeing(frame, attribute)
         for pair in pairs:
-            yield from frame.table(
-                origin, pair, lambda a, b, what=attribute: agree(frame, a, b, what)
-            )
+            yield from frame.table(origin, pair, agreeing)
 
 
 def _alike(banks: Mapping[str, Bank]) -> Iterator[tuple[str, str]]:
@@ -142,9 +142,22 @@ def _is(frame: Frame, name: str, *, filled: bool) -> Rows:
     return Rows((name,), frame.rows((name,), lambda option: bool(option.parts) == filled))
 
 
+def _agreeing(frame: Frame, attribute: str) -> Callable[[Option, Option], bool]:
+    """Return ``agree`` for one attribute, with two modules compared once for all banks."""
+
+    @cache
+    def parts_agree(first: str | None, second: str | None) -> bool:
+        return _same(_module(frame, first), _module(frame, second), attribute)
+
+    return lambda first, second: parts_agree(first.part, second.part)
+
+
 def agree(frame: Frame, first: Option, second: Option, attribute: str) -> bool:
     """Say whether the modules of two banks have the same of something, or one has none."""
-    one, other = module_of(frame, first), module_of(frame, second)
+    return _same(module_of(frame, first), module_of(frame, second), attribute)
+
+
+def _same(one: MemoryModule | None, other: MemoryModule | None, attribute: str) -> bool:
     if one is None or other is None:
         return True
     mine, theirs = getattr(one, attribute), getattr(other, attribute)
@@ -155,7 +168,11 @@ def agree(frame: Frame, first: Option, second: Option, attribute: str) -> bool:
 
 def module_of(frame: Frame, option: Option) -> MemoryModule | None:
     """Return the module that an option of a bank puts into it, or ``None``."""
-    part = frame.book.parts.get(option.part or "")
+    return _module(frame, option.part)
+
+
+def _module(frame: Frame, name: str | None) -> MemoryModule | None:
+    part = frame.book.parts.get(name or "")
     return part if isinstance(part, MemoryModule) else None
 
 

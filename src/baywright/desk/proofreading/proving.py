@@ -8,18 +8,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from baywright.desk.opening import Opened, Setting
-from baywright.engines.contract import Objective
+from baywright.desk.proofreading.ground import Ground, NotSayable
 from baywright.facts.fact import Fact
-from baywright.laws.formula import NotEncodable, compiled
-from baywright.laws.linear import Linear, whole
 from baywright.laws.machine import Machine
-from baywright.laws.wishes import Wish, wishes_of, with_wishes
-from baywright.problems import Mark, Problems
-from baywright.space import Space
-from baywright.terms import parse
 from baywright.units import parse as parse_amount
 
-CLAIM = Mark("sentence", 1, 1)
+__all__ = ["NotSayable", "Prover", "Site", "Undecided"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +31,6 @@ class Site:
     day: datetime.date | None = None
 
 
-class NotSayable(Exception):  # noqa: N818 - an outcome, not an error
-    """A claim cannot be said in the language of the book, or not be proven as it stands."""
-
-
 class Undecided(Exception):  # noqa: N818 - an outcome, not an error
     """Unknown facts decide."""
 
@@ -56,7 +46,8 @@ class Prover:
     opened: Opened
     _known: dict[tuple[frozenset[str], Site], bool] = field(default_factory=dict)
     _sites: dict[Site, Opened] = field(default_factory=dict)
-    _wishes: dict[tuple[int, str, int], list[Wish]] = field(default_factory=dict)
+    _grounds: dict[int, Ground] = field(default_factory=dict)
+    _extremes: dict[tuple[str, str, frozenset[str]], Fraction | None] = field(default_factory=dict)
 
     def possible(self, terms: Sequence[str], site: Site = Site()) -> bool:
         """Say whether some legal build has all of the terms.
@@ -70,28 +61,21 @@ class Prover:
         """
         key = (frozenset(terms), site)
         if key not in self._known:
-            self._known[key] = self._proven(terms, self.at(site))
+            opened = self.at(site)
+            answers = opened.in_worlds(lambda each: self._ground(opened, each).possible(terms))
+            found = {each for _, each in answers}
+            if len(found) > 1:
+                raise Undecided
+            self._known[key] = found.pop()
         return self._known[key]
 
-    def likely(self, terms: Sequence[str], site: Site = Site()) -> bool:
-        """Say what one engine finds; whoever shows it proves it with ``possible`` first."""
-        return bool(self._proven(terms, self.at(site), confirm=False))
-
-    def _proven(self, terms: Sequence[str], opened: Opened, *, confirm: bool = True) -> bool:
-        answers = opened.in_worlds(lambda machine: self._has(opened, machine, terms, confirm))
-        found = {each for _, each in answers}
-        if len(found) > 1:
-            raise Undecided
-        return found.pop()
-
-    def _has(self, opened: Opened, machine: Machine, terms: Sequence[str], confirm: bool) -> bool:  # noqa: FBT001 - private
-        inquiry = opened.inquiry(machine)
-        space = self._space(machine, terms)
-        if inquiry.possible(space) is not None:
-            return True
-        if confirm:
-            inquiry.confirm_refusal(space)
-        return False
+    def _ground(self, opened: Opened, machine: Machine | None = None) -> Ground:
+        """Return the ground of a machine, the first of the opened book unless given."""
+        machine = machine or opened.machine
+        # A ground keeps its machine, so that no other one can take over its number.
+        if id(machine) not in self._grounds:
+            self._grounds[id(machine)] = Ground.of(machine, opened.panel)
+        return self._grounds[id(machine)]
 
     def at(self, site: Site) -> Opened:
         """Return the book opened for a site.
@@ -123,48 +107,25 @@ class Prover:
         Raises:
             NotSayable: when the terms make no sense for this book.
         """
-        opened = self.at(site)
-        machine = opened.machine
-        return opened.inquiry(machine).possible(self._space(machine, terms))
+        return self._ground(self.at(site)).build(terms)
 
-    def fulfils(self, term: str, values: Mapping[str, int], site: Site = Site()) -> bool:
+    def fulfils(self, term: str, build: Mapping[str, int], site: Site = Site()) -> bool:
         """Say whether a build has a term."""
-        machine = self.at(site).machine
-        names = [choice.name for choice in machine.space.choices]
-        formula = machine.translator.truth(machine.condition(parse(term, CLAIM), CLAIM))
-        position = {name: index for index, name in enumerate(names)}
-        return compiled(formula, position)(tuple(values[name] for name in names))
+        return self._ground(self.at(site)).fulfils(term, build)
 
     def extreme(self, side: str, expression: str, given: Sequence[str]) -> Fraction | None:
-        """Return the proven most or least of a total, or ``None`` where there is none.
+        """Return the most or least of a total that one engine finds, or ``None`` without any.
+
+        Whoever shows it proves it with ``possible`` first.
 
         Raises:
             NotSayable: when it makes no sense for this book.
+            StoppedError: at a limit.
         """
-        machine = self.opened.machine
-        try:
-            value = machine.translator.value(machine.read(parse(expression, CLAIM)).expression)
-        except (Problems, NotEncodable) as problems:
-            raise NotSayable(str(problems)) from problems
-        if not isinstance(value, Linear):
-            return None
-        objective = Objective(tuple(whole(value.scaled(-1 if side == "most" else 1)).items()))
-        found = self.opened.inquiry(machine).best(self._space(machine, given), objective)
-        return value.value(found.values) if found is not None else None
-
-    def _space(self, machine: Machine, terms: Sequence[str]) -> Space:
-        """Return the space of builds that have the terms; wishes once read are kept."""
-        wishes: list[Wish] = []
-        for term in terms:
-            key = (id(machine), term, len(wishes))
-            if key not in self._wishes:
-                try:
-                    made = wishes_of(machine, parse(term, CLAIM), CLAIM, len(wishes) + 1)
-                except Problems as problems:
-                    raise NotSayable(str(problems.problems[0].message)) from problems
-                self._wishes[key] = made
-            wishes += self._wishes[key]
-        return with_wishes(machine.space, wishes)
+        key = (side, expression, frozenset(given))
+        if key not in self._extremes:
+            self._extremes[key] = self._ground(self.opened).extreme(side, expression, given)
+        return self._extremes[key]
 
     def latest(self) -> datetime.date | None:
         """Return the day from which every part ships, when that is still to come."""
