@@ -104,9 +104,17 @@ def test_the_deciding_facts_are_those_that_change_the_answer(case: Case) -> None
     assert {values: type(each) for values, each in verdict.outcomes} == expected
 
 
+def unsettled(path: tuple[str, ...], position: int) -> dict[str, list[Any]]:
+    """Return a fact that nobody has stated, or, every other one, that sources dispute."""
+    values = list(UNKNOWN[path])
+    if position % 2 and len(values) > 1:
+        return {"told": [{"value": value} for value in values]}
+    return {"could_be": values}
+
+
 def answer(case: Case) -> object:
     """Ask the book with its unknown facts, read from a folder."""
-    raw = case.raw({path: {"could_be": list(UNKNOWN[path])} for path in case.paths})
+    raw = case.raw({path: unsettled(path, i) for i, path in enumerate(case.paths)})
     site = case.sample.machine.conditions
     with tempfile.TemporaryDirectory() as folder:
         Path(folder, "book.yaml").write_text(as_yaml(raw), encoding="utf-8")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, replace
 from pathlib import Path
@@ -21,6 +22,7 @@ from baywright.desk import demo as showing
 from baywright.desk import options as choosing
 from baywright.desk import words as wordlists
 from baywright.desk.opening import Opened
+from baywright.desk.questions import read_questions
 from baywright.desk.request import Request, judged, opened
 from baywright.desk.telling import answer_sheet, checked_sheet, judgement_sheet
 from baywright.files.folders import check_folder, write_files
@@ -41,11 +43,14 @@ __all__ = [
 
 
 @guarded
-def check(book: str, request: Request, *, as_json: bool) -> int:
+def check(
+    book: str, request: Request, questions: Path | None, stale_years: float, *, as_json: bool
+) -> int:
     """Check a book."""
     with progress(f"Reading {book}", as_json=as_json):
         held = opened(book, request)
-        found = checking.check(held)
+        asked = read_questions(questions) if questions else None
+        found = checking.check(held, asked, datetime.timedelta(days=365 * stale_years))
     if as_json:
         show_json(plain.checked_json(found))
     else:

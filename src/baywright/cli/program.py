@@ -80,12 +80,30 @@ def _start(*, version: Version = False) -> None:
 
 
 @app.command()
-def check(book: Book, *, as_json: AsJson = False, as_of: AsOf = "") -> None:
-    """Read a book; say what it holds, or all that is wrong with it.
+def check(
+    book: Book,
+    *,
+    questions: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            help="Questions to rank unknown facts by; those beside the book unless given.",
+        ),
+    ] = None,
+    stale: Annotated[
+        float,
+        typer.Option(metavar="YEARS", min=0, max=100, help="Age from which a source is stale."),
+    ] = 3,
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+) -> None:
+    """Read a book; say what it holds, and all that is wrong with it or good to know.
 
     Example: baywright check f2
     """
-    _perform(lambda: commands.check(book, commands.Request(as_of), as_json=as_json))
+    _perform(
+        lambda: commands.check(book, commands.Request(as_of), questions, stale, as_json=as_json)
+    )
 
 
 @app.command()

@@ -7,6 +7,7 @@ from baywright.desk.asking import Answer
 from baywright.desk.checking import Checked
 from baywright.desk.judging import Judgement, Margin
 from baywright.desk.options import PlaceOptions
+from baywright.desk.review.finding import Finding
 from baywright.facts.status import Status
 
 
@@ -53,8 +54,18 @@ def checked_json(checked: Checked) -> Json:
         "laws": checked.laws,
         "buildable": checked.buildable,
         "unknown": [fact.as_json() for fact in checked.unknown],
-        "never_fitted": list(checked.never_fitted),
-        "never_filled": list(checked.never_filled),
+        "findings": [_finding(each) for each in checked.findings],
+    }
+
+
+def _finding(finding: Finding) -> Json:
+    return {
+        "kind": finding.kind,
+        "defect": finding.defect,
+        "says": finding.says,
+        "proof": list(finding.proof),
+        "where": finding.where or None,
+        "facts": [fact.as_json() for fact in finding.facts],
     }
 
 

@@ -1,14 +1,17 @@
-"""Checking a book: what it holds, what nobody knows yet, and what can never be used."""
+"""Checking a book: what it holds, what nobody knows yet, and what a review finds in it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import datetime
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from baywright.desk.opening import Opened
+from baywright.desk.questions import Listed
+from baywright.desk.review.finding import Finding
+from baywright.desk.review.review import STALE_AFTER, review
 from baywright.facts.book import facts_of
 from baywright.facts.citation import Citation
-from baywright.laws.machine import Machine
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +28,9 @@ class Checked:
         parts: how many parts it has.
         choices: choices of the compiled space that are not derived.
         laws: laws and rules of the compiled space.
-        unknown: facts whose value nobody has stated yet.
+        unknown: facts whose value nobody has stated yet, or sources dispute.
         buildable: whether some legal build exists.
-        never_fitted: parts that no legal build has on that day.
-        never_filled: places that stay empty in every legal build.
+        findings: what there is to put right, and then what is good to know.
         status: what the machine is on that day.
     """
 
@@ -43,17 +45,34 @@ class Checked:
     laws: int
     unknown: tuple[Citation, ...]
     buildable: bool
-    never_fitted: tuple[str, ...]
-    never_filled: tuple[str, ...]
+    findings: tuple[Finding, ...]
     status: str
 
+    @property
+    def defects(self) -> tuple[Finding, ...]:
+        """What there is to put right."""
+        return tuple(finding for finding in self.findings if finding.defect)
 
-def check(opened: Opened) -> Checked:
-    """Check an open book; reading and compiling it has already found its problems."""
+
+def check(
+    opened: Opened,
+    questions: Sequence[Listed] | None = None,
+    stale_after: datetime.timedelta = STALE_AFTER,
+) -> Checked:
+    """Check an open book; reading and compiling it has already found its problems.
+
+    Args:
+        opened: the book, with day and site.
+        questions: what unknown facts are ranked by; the lists in its folder unless given.
+        stale_after: age of a source at the edition from which it is stale.
+
+    Raises:
+        Problems: when a list of questions cannot be read.
+        StoppedError: at the limit of an engine.
+        RecheckError: when two engines do not agree.
+    """
     book, machine = opened.book, opened.machine
-    inquiry = opened.inquiry()
-    buildable = inquiry.possible(machine.space) is not None
-    left = inquiry.options(machine.space) if buildable else {}
+    findings = review(opened, questions, stale_after)
     return Checked(
         book.book.id,
         book.book.name,
@@ -65,31 +84,7 @@ def check(opened: Opened) -> Checked:
         sum(1 for choice in machine.space.choices if not choice.derived),
         len(machine.space.origins),
         book.cite(*opened.unknown.values()),
-        buildable,
-        tuple(_never_fitted(machine, left)) if buildable else (),
-        tuple(_never_filled(machine, left)) if buildable else (),
+        opened.inquiry().possible(machine.space) is not None,
+        findings,
         opened.status.word,
     )
-
-
-def _never_fitted(machine: Machine, left: Mapping[str, frozenset[int]]) -> Iterator[str]:
-    fitted = {
-        part
-        for name, fitting in machine.frame.fittings.items()
-        for index in left[name]
-        for part, _, _ in machine.frame.parts_in(fitting.options[index])
-    }
-    for name, part in machine.book.parts.items():
-        if part.kind != "kit" and name not in fitted:
-            yield name
-
-
-def _never_filled(machine: Machine, left: Mapping[str, frozenset[int]]) -> Iterator[str]:
-    for place in machine.book.places:
-        options = [
-            machine.frame.options(name)[index]
-            for name in machine.frame.at(place)
-            for index in left[name]
-        ]
-        if not any(option.parts for option in options):
-            yield place

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from baywright.answers.wording import AID, Group, Names, Row, Sheet, Voice, quote, told
+from baywright.answers.wording import AID, Group, Row, Sheet, Voice, quote, told
 from baywright.answers.wording.numbers import against
 from baywright.desk.asking import Answer
 from baywright.desk.checking import Checked
 from baywright.desk.judging import Judgement, Margin, asks_redundancy
 from baywright.desk.opening import Opened
+from baywright.desk.review.finding import Finding
 from baywright.facts.status import Status, standing_line
 from baywright.laws.wording import capitalised, counted, listed
 
@@ -56,23 +57,33 @@ def _margin_row(margin: Margin) -> Row:
 
 def checked_sheet(opened: Opened, checked: Checked) -> Sheet:
     """Return what a check of a book found, in words."""
-    names = Names(opened.book)
-    notes = [
-        Group(title, tuple(Row(name, said(name)) for name in found))
-        for title, found, said in (
-            ("Never fitted in a legal build on that day", checked.never_fitted, names.part),
-            ("Never filled in a legal build", checked.never_filled, names.place),
-        )
-        if found
-    ]
+    known = tuple(finding for finding in checked.findings if not finding.defect)
+    groups = (("To put right", checked.defects), ("Good to know", known))
     return Sheet(
-        "No problems" if checked.buildable else "Nothing can be built",
+        _outcome(checked),
         "checked",
         _contents(checked),
         structure=tuple(quote(fact) for fact in checked.unknown),
-        notes=tuple(notes),
+        notes=tuple(
+            Group(title, tuple(Row(str(n), _said(each)) for n, each in enumerate(findings, 1)))
+            for title, findings in groups
+            if findings
+        ),
         standing=_standing(opened, checked.as_of, opened.status),
     )
+
+
+def _outcome(checked: Checked) -> str:
+    if not checked.buildable:
+        return "Nothing can be built"
+    number = len(checked.defects)
+    return f"{number} to put right" if number else "No problems"
+
+
+def _said(finding: Finding) -> str:
+    """Return a finding with its proof and its place."""
+    where = f" ({finding.where})" if finding.where else ""
+    return " ".join((finding.says, *finding.proof)) + where
 
 
 def _contents(checked: Checked) -> str:
