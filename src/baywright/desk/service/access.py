@@ -7,8 +7,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-import numpy as np
-
 from baywright.answers.figures import amount
 from baywright.answers.inquiry import StoppedError
 from baywright.desk.opening import Opened
@@ -25,8 +23,9 @@ from baywright.service.access.planning import plan
 from baywright.service.access.search import Least, OutOfStatesError
 from baywright.sizing.amounts import conditions
 from baywright.sizing.case import Case
-from baywright.sizing.power.redundancy import loss_figures
+from baywright.sizing.power.redundancy import loss_figures, supply_limits
 from baywright.sizing.power.scene import Scene
+from baywright.sizing.rack.handling import sheet as handling
 from baywright.sizing.rack.masses import weighed
 
 
@@ -120,19 +119,24 @@ def _planned(machine: Machine, build: Build, asked: AccessRequest) -> Plan:
 
 def circumstances(case: Case, build: Build, asked: AccessRequest) -> Circumstances:
     """Return what stands around the work on a build."""
-    mass = weighed(case)
-    total = float(np.ravel(mass.total)[0]) if not mass.missing else math.nan
     return Circumstances(
         holds=lambda condition: bool(case.holds(condition)[0]),
         places=_filled(case.book, build.places),
         system=str(build.settings.get("system", "")),
         carry=_carry(case),
-        mass=None if math.isnan(total) else Fraction(total).limit_denominator(1000),
+        mass=_mass(case),
         lock=asked.lock,
         people=asked.people,
         keep_running=asked.keep_running,
         bands=_bands(build),
     )
+
+
+def _mass(case: Case) -> Fraction | None:
+    """Return the mass of the machine [kg], or ``None`` while a part states none."""
+    whole = weighed(case)
+    lifted = next(each.figure for each in handling(case, whole).limits)
+    return None if whole.missing else Fraction(lifted.value).limit_denominator(1000)
 
 
 def _filled(book: Book, places: Mapping[str, Fitted]) -> dict[str, Fitted]:
@@ -156,7 +160,7 @@ def _carry(case: Case) -> Carry:
         missing = ", ".join(left.missing) or "facts that the book does not state"
         says = f"Whether the other supplies carry the load is not decided: it depends on {missing}."
         return Carry(None, says)
-    load = float(np.ravel(scene.load)[0])
+    load = next(each.figure.value for each in supply_limits(scene))
     carried = amount(Fraction(load + left.value).limit_denominator(1000), "power", "down")
     drawn = amount(Fraction(load).limit_denominator(1000), "power")
     verb = "carry" if left.value >= 0 else "do not carry"

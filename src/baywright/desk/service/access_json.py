@@ -48,6 +48,7 @@ def _plan(given: Mapping[str, str], plan: Plan) -> Json:
         "time": amount_json(plan.time, "time"),
         "off": amount_json(plan.off, "time"),
         "untimed": list(plan.untimed),
+        "unstated": list(plan.unstated),
         "people": plan.people,
         "tools": list(plan.tools),
         "why_off": [_refusal(each) for each in plan.why_off],

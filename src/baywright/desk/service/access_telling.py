@@ -146,13 +146,14 @@ def _sums(found: Service, plan: Plan) -> Iterator[str]:
     if plan.refused:
         return
     least = "at least " if plan.untimed else ""
-    off = f"off for {least}{minutes(plan.off)}" if plan.off else "never off"
+    off = f"off for {least}{minutes(plan.off)}" if plan.stops else "never off"
     steps = counted(len(plan.steps), "step")
     yield f"{steps} in {least}{minutes(plan.time)}, one after the other; the machine is {off}."
     tools = f" Tools: {listed(plan.tools)}." if plan.tools else " No tools."
     yield f"It takes {counted(plan.people, 'person', 'people')}.{tools}"
     if plan.untimed:
         yield f"No time is stated for {listed(plan.untimed)}, so it takes longer."
+    yield from plan.unstated
     lifting = any("lifting" in step.says.cautions for step in plan.steps)
     if lifting and not found.lifting_rule:
         yield "The site states no lifting rule (site.rack.lift_bands), so people are those stated."

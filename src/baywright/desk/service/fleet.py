@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from baywright.desk.judging import setting_of
 from baywright.desk.opening import open_book
@@ -96,14 +97,24 @@ def machines_of(
 def _told(asked: Asked) -> Upkeep:
     """Read what is asked of the upkeep, with the problems of a site file."""
     texts = {
-        "machines": asked.machines,
-        "service_level": asked.level,
-        "lead_time": asked.lead,
-        "unit_lead_time": asked.unit_lead,
-        "unit_failure_rate": asked.unit_rate,
+        "machines": ("machines", asked.machines),
+        "level": ("service_level", asked.level),
+        "lead": ("lead_time", asked.lead),
+        "unit-lead": ("unit_lead_time", asked.unit_lead),
+        "unit-rate": ("unit_failure_rate", asked.unit_rate),
     }
-    given = {name: text for name, text in texts.items() if text}
-    return site_from({"upkeep": given}).upkeep or Upkeep() if given else Upkeep()
+    found: list[Problem] = []
+    said: dict[str, Any] = {}
+    for option, (field, text) in texts.items():
+        try:
+            upkeep = site_from({"upkeep": {field: text}}).upkeep if text else None
+        except Problems as problems:
+            found += [replace(p, message=f"{option}: {p.message}") for p in problems.problems]
+        else:
+            said |= {field: getattr(upkeep, field)} if upkeep is not None else {}
+    if found:
+        raise Problems(found)
+    return Upkeep().model_copy(update=said)
 
 
 def _sites(asked: Asked) -> int:

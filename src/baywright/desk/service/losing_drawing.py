@@ -16,13 +16,8 @@ LOST, BEHIND = "lost", "out of reach"
 
 def loss_marks(loss: Loss) -> tuple[str, ...]:
     """Return the marks of a loss, as a drawing takes them."""
-    known = set(_drawn_ids(loss))
-    lost = [at for at in _places(loss, loss.lost.things) if at in known]
-    behind = [
-        at
-        for at in _places(loss, _behind(loss))
-        if at in known and not {at, place_of(at)} & set(lost)
-    ]
+    lost = _places(loss, loss.lost.things)
+    behind = [at for at in _places(loss, _behind(loss)) if not {at, place_of(at)} & set(lost)]
     return (
         *(f"{at}={Said.CANNOT.value}: {LOST}" for at in lost),
         *(f"{at}={Said.IF.value}: {BEHIND}" for at in behind),
@@ -40,14 +35,20 @@ def draw_loss(loss: Loss, view: str, width: float = 1100.0) -> str:
     return draw(loss.opened, loss.build, view, Wanted(width, marks=loss_marks(loss)))
 
 
+def _places(loss: Loss, things: tuple[str, ...]) -> tuple[str, ...]:
+    """Return where things are drawn: at their position, or else at their place."""
+    known = set(_drawn_ids(loss))
+    found = []
+    for thing in things:
+        at = loss.graph.by_id[thing].place
+        found.append(at if at in known else place_of(at))
+    return tuple(dict.fromkeys(at for at in found if at in known))
+
+
 def _drawn_ids(loss: Loss) -> Iterator[str]:
     for name, content in contents(loss.graph.standing.book, loss.build).items():
         yield name
         yield from (unit.id for unit in content.units)
-
-
-def _places(loss: Loss, things: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(filter(None, (loss.graph.by_id[each].place for each in things))))
 
 
 def _behind(loss: Loss) -> tuple[str, ...]:

@@ -73,12 +73,12 @@ class Standing:
     def units(self, place: str) -> tuple[tuple[str, str], ...]:
         """Return the positions of a place that hold something: id and part.
 
-        A place with one position is that position. The sockets of a bank are filled channel by
-        channel before any channel is doubled; a cage counts its bays.
+        A place with one position is that position, unless that is the bay of a cage. The sockets
+        of a bank are filled channel by channel before any channel is doubled.
         """
         parts = tuple(p for p in self.held[place] if not isinstance(self.book.parts[p], Cage))
         labels = self._labels(place)
-        if labels == ("",):
+        if len(labels) == 1 and self.cage(place) is None:
             return tuple((place, part) for part in parts[:1])
         return tuple((f"{place}.{label}", p) for label, p in zip(labels, parts, strict=False))
 
@@ -91,7 +91,7 @@ class Standing:
             return tuple(str(i + 1) for i in range(cage.bays.known))
         positions = getattr(model, "positions", None)
         number = positions.known if positions is not None else 1
-        return tuple(str(i + 1) for i in range(number)) if number > 1 else ("",)
+        return tuple(str(i + 1) for i in range(number))
 
     def cage(self, place: str) -> Cage | None:
         """Return the cage in a place, or ``None``."""

@@ -49,6 +49,13 @@ def _module(at: Standing, nodes: Mapping[str, Node], unit: str, card: Network) -
     total = _ports(card)
     for port in range(1, total + 1):
         yield from _port(at, nodes, unit, port, 1 + (port - 1) * number // total)
+    if not total:
+        # The book does not say how many ports it has: its chips stand for them.
+        chips = [nodes[f"path {unit}.chip.{chip + 1}"] for chip in range(number)]
+        yield Named(f"path {unit}", every(*chips))
+        gone = f"The network over {unit} is out of reach."
+        found = Function(f"network.{unit}", f"network over {unit}", every(*chips), Effect.OUT, gone)
+        yield replace(found, covered="network")
 
 
 def _port(
@@ -78,7 +85,7 @@ def _together(chips: list[Node], ports: list[tuple[Node, float]]) -> Iterator[It
         yield Function("network.chips", "network over two chips", node, Effect.BARE, bare)
     because = Ground("losing.ports", "Each port needs its chip, its module and its processor.")
     each = tuple((node, 1.0) for node in paths)
-    yield Measure("network.ports", "network ports", "", each, because)
+    yield Measure("network.ports", "network connections", "", each, because)
     if not any(math.isnan(speed) for _, speed in ports):
         yield Measure("network.rate", "network ports together", "Gb/s", tuple(ports), because)
 

@@ -14,12 +14,18 @@ from baywright.service.losing.standing import Standing, label_of
 def lanes(at: Standing, nodes: Mapping[str, Node]) -> Iterator[Item]:
     """Yield the links from processors, and the lanes at each slot and zone."""
     for name, link in at.book.links.items():
-        if any(at.held[str(place)] for place in link.feeds):
+        if any(_uses_lanes(at, str(place)) for place in link.feeds):
             named = f"lanes {name} of {at.name(str(link.owner))}"
             yield Thing(f"link.{name}", named, "link")
     for place, model in at.book.places.items():
         if isinstance(model, Slot | Zone):
             yield Named(f"lanes {place}", _lanes(at, nodes, place, str(model.owner or "")))
+
+
+def _uses_lanes(at: Standing, place: str) -> bool:
+    """Say whether what is in a place uses lanes; drives behind a controller use none."""
+    cage = at.cage(place)
+    return bool(at.held[place]) and (cage is None or cage.lanes_per_bay is not None)
 
 
 def _lanes(at: Standing, nodes: Mapping[str, Node], place: str, owner: str) -> Node:

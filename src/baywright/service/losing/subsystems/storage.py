@@ -16,20 +16,26 @@ def storage(at: Standing, nodes: Mapping[str, Node]) -> Iterator[Item]:
     reached: list[tuple[Node, float]] = []
     space: list[tuple[Node, float]] = []
     for place in at.book.places:
+        drives = tuple(_drives(at, place))
         cage = at.cage(place)
-        if cage is None:
-            continue
-        yield from _cage(at, nodes, place, cage)
-        for unit, name in at.units(place):
-            drive = at.part(name)
-            if not isinstance(drive, Drive):
-                continue
+        if cage is not None:
+            yield from _cage(at, nodes, place, cage)
+        elif drives:
+            yield Named(f"path {place}", nodes.get(f"lanes {place}", nodes["board works"]))
+        for unit, name, drive in drives:
             yield Thing(unit, f"{drive.name} in {unit}", "drive", unit, name)
             node = every(nodes[f"path {place}"], nodes[unit])
             yield Named(f"reach {unit}", node)
             reached.append((node, 1.0))
             space.append((node, float(drive.capacity.known.to("TB"))))
     yield from _reached(reached, space)
+
+
+def _drives(at: Standing, place: str) -> Iterator[tuple[str, str, Drive]]:
+    for unit, name in at.units(place):
+        part = at.part(name)
+        if isinstance(part, Drive):
+            yield unit, name, part
 
 
 def _reached(reached: list[tuple[Node, float]], space: list[tuple[Node, float]]) -> Iterator[Item]:
