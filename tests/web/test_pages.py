@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 from html import unescape
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -11,7 +12,10 @@ import pytest
 from starlette.testclient import TestClient
 
 import baywright.web
+from baywright.store import Store
+from baywright.web.app import create_app
 from baywright.web.guarding import HEADERS
+from baywright.web.settings import Settings
 from baywright.web.texts import texts
 
 PAGES = (
@@ -121,3 +125,24 @@ def test_a_bench_without_script_is_links_and_forms(client: TestClient) -> None:
     after = client.get(unescape(fit[1]))
     assert after.status_code == 200
     assert "Step 1" in after.text
+
+
+def test_the_list_of_books_tells_what_their_own_words_say(owned_prose: TestClient) -> None:
+    for _ in range(60):
+        text = owned_prose.get("/").text
+        if "Its own words are being read" not in text:
+            break
+        time.sleep(0.5)
+    assert "To be said of its own words: 1" in text
+    assert "It has room for 9 processors" in text
+    assert "announced <time>2031-02-03</time>" in text
+
+
+@pytest.fixture
+def owned_prose(own_book: Path, store: Store) -> TestClient:
+    """A workbench with a book whose purpose says something false."""
+    file = own_book / "book.yaml"
+    said = re.sub(r"purpose: .*", "purpose: It has room for 9 processors.", file.read_text())
+    file.write_text(said)
+    app = create_app(Settings(books=(str(own_book),)), store)
+    return TestClient(app, base_url="http://127.0.0.1")

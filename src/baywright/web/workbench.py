@@ -8,6 +8,7 @@ from typing import cast
 from fastapi import Request
 
 from baywright.desk.fit.fit import Fitted
+from baywright.language.passages import Remark
 from baywright.store import Person, Store
 from baywright.web.registry import Navigation
 from baywright.web.runs import Runs
@@ -25,6 +26,7 @@ class Workbench:
         store: what people keep.
         navigation: the pages that stand at the head of each page.
         needs: searches for builds that meet a need.
+        proofs: what the prose of each book was found to say.
     """
 
     settings: Settings
@@ -32,6 +34,7 @@ class Workbench:
     store: Store
     navigation: Navigation = ()
     needs: Runs[Fitted] = field(default_factory=Runs)
+    proofs: Runs[tuple[Remark, ...]] = field(default_factory=Runs)
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,7 +77,7 @@ def _ghost(bench: Bench, then: Standing, step: Step) -> Ghost:
     return Ghost(step, tuple(places), tuple(marks))
 
 
-def alone(bench: Bench, choice: str, value: int) -> Build:
+def filled_alone(bench: Bench, choice: str, value: int) -> Build:
     """Return a build with one place filled as a value fills it, and all else open."""
     machine, place = bench.machine, place_of(bench.machine, choice)
     main = choices_by_place(machine)[place][0]

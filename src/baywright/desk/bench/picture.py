@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterator
 
 from baywright.desk.bench.bench import Bench
-from baywright.desk.bench.ghosts import Ghost, alone
+from baywright.desk.bench.ghosts import Ghost, filled_alone
 from baywright.desk.bench.placing import place_of
 from baywright.desk.bench.standing import Standing, build_so_far
 from baywright.desk.drawing import Wanted, draw
 from baywright.drawing import pen, svg
-from baywright.drawing.closeup import closeup
+from baywright.drawing.closeup import alone, closeup
 from baywright.drawing.registry import VIEWS
 from baywright.facts.places import AnyPlace, Bank, Zone
 from baywright.problems import problem, suggestion
@@ -90,10 +90,16 @@ def small_picture(bench: Bench, choice: str, value: int) -> str | None:
         return None
 
     def drawn() -> str:
-        build = alone(bench, choice, value)
+        build = filled_alone(bench, choice, value)
         return closeup(view, bench.machine.book, build, place, SMALL) or ""
 
     return bench.pictures.get(("small", choice, value), drawn) or None
+
+
+def machine_alone(bench: Bench, view: str, scale: float) -> str:
+    """Return a machine with nothing decided, without letters, at a scale [px/mm]."""
+    key = ("machine alone", view, scale)
+    return bench.pictures.get(key, lambda: alone(view, bench.machine.book, None, scale))
 
 
 def _told_apart(bench: Bench) -> frozenset[str]:
