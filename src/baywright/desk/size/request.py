@@ -50,7 +50,13 @@ def at_site(
     Raises:
         Problems: for the request, the site, the build or the book.
     """
-    build = read_build(path)
+    return build_at_site(book, read_build(path), request, asked)
+
+
+def build_at_site(
+    book: str, build: Build, request: Request, asked: SiteRequest
+) -> tuple[Opened, Build, Site]:
+    """Open a book for a build at the site that is asked for; otherwise like ``at_site``."""
     site = _joined(build.site, read_site(asked.file) if asked.file else Site())
     site = _joined(site, site_from(_by_hand(request, asked)))
     standing = build.model_copy(update={"site": site})

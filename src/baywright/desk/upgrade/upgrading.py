@@ -96,9 +96,16 @@ def upgraded(
         StoppedError: at a limit.
         RecheckError: when a result does not pass its check.
     """
-    asked, build, needed = request.setting(), read_build(start), read_need(need)
+    return upgraded_from(book, (read_build(start), read_need(need)), request, others)
+
+
+def upgraded_from(
+    book: str, given: tuple[Build, Need], request: Request, others: Sequence[str] = ()
+) -> tuple[Opened, Upgrade]:
+    """Upgrade a build to a need; otherwise like ``upgraded``."""
+    build, needed = given
     one = for_one(needed, build)
-    setting = setting_of(build.model_copy(update={"site": one.site}), asked)
+    setting = setting_of(build.model_copy(update={"site": one.site}), request.setting())
     opened = open_book(book, setting, request.panel())
     folders = [find_book(other) for other in others] or following(opened)
     return opened, upgrade(opened, build, needed, folders)

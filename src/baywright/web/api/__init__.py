@@ -4,6 +4,13 @@ from __future__ import annotations
 
 from fastapi import APIRouter
 
-from baywright.web.api import builds, questions, work
+from baywright.web.api import builds, care, lists, machines, questions, work
 
-ROUTERS: tuple[APIRouter, ...] = (questions.router, work.router, builds.router)
+ROUTERS: tuple[APIRouter, ...] = (
+    questions.router,
+    work.router,
+    lists.router,
+    machines.router,
+    care.router,
+    builds.router,
+)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from typing import Any, Literal
 
 from fastapi import Request
 
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.request import Request as Asked
+from baywright.service.access.circumstances import Doing, Lock
+from baywright.service.access.moves import Least
 from baywright.web.access import reader
 from baywright.web.workbench import workbench
 
@@ -47,6 +50,116 @@ class Steps:
     """Steps on the bench, such as ``A:S8``."""
 
     steps: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A list of parts.
+
+    Args:
+        text: the list.
+        form: ``csv`` for a table with a head, ``txt`` for a line for each part.
+        given: a condition that the build has to meet too.
+    """
+
+    text: str
+    form: Literal["csv", "txt"] = "txt"
+    given: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """What a running machine says of itself: either of the two.
+
+    Args:
+        resources: Redfish resources by their path, such as ``/redfish/v1``.
+        tables: SMBIOS tables as Linux shows them, or a table alone, in base64.
+        system: id of the system, where there are several.
+        incomplete: whether resources that are not there become findings.
+    """
+
+    resources: dict[str, dict[str, Any]] = field(default_factory=dict)
+    tables: str = ""
+    system: str = ""
+    incomplete: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Upgrade:
+    """A machine that stands and what it is to become.
+
+    Args:
+        build: the build that stands, as YAML.
+        need: the need, as YAML.
+        to: books of machines that may take its place; those that follow it unless given.
+    """
+
+    build: str
+    need: str
+    to: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """What is changed in a build, and with whom.
+
+    Args:
+        text: the build, as YAML.
+        places: what is changed: places, or PLACE:PART.
+        doing: what is done with it.
+        lock: how the locks are.
+        people: people at hand; as many as it takes unless given.
+        keep_running: whether the machine has to run all the time.
+        least: what the plan has least of.
+    """
+
+    text: str
+    places: list[str]
+    doing: Doing = "replace"
+    lock: Lock = "open"
+    people: int | None = None
+    keep_running: bool = False
+    least: Least = "time"
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """Things that are lost with a build.
+
+    Args:
+        text: the build, as YAML.
+        things: what is lost, such as ``P2``.
+        volts: voltage of the feeds with its unit.
+    """
+
+    text: str
+    things: list[str] = field(default_factory=list)
+    volts: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """Machines whose spares are wanted.
+
+    Args:
+        text: the build, as YAML.
+        machines: machines of the build.
+        level: odds wanted that a spare is there, such as ``99 %``.
+        lead: time until a spare is replaced, such as ``14 d``.
+        unit_lead: that time for a whole machine.
+        unit_rate: share of machines that are replaced whole in a year.
+        sites: sites the machines stand at, evenly.
+        visits: interval at which each site is visited.
+    """
+
+    text: str
+    machines: str = ""
+    level: str = ""
+    lead: str = ""
+    unit_lead: str = ""
+    unit_rate: str = ""
+    sites: str = ""
+    visits: str = ""
 
 
 @dataclass(frozen=True, slots=True)

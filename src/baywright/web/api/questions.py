@@ -21,8 +21,10 @@ from baywright.desk.counting import builds as count_builds
 from baywright.desk.fact_table import fact_rows
 from baywright.desk.fronts import book_front, front_json
 from baywright.desk.options import options
+from baywright.desk.random_builds import Draw, random_builds, random_builds_json
 from baywright.desk.request import Request as Asked
 from baywright.desk.words import words
+from baywright.problems import problem
 from baywright.web.access import reader
 from baywright.web.api.bodies import Question, opened_for
 from baywright.web.workbench import workbench
@@ -30,6 +32,9 @@ from baywright.web.workbench import workbench
 Texts: TypeAlias = Annotated[tuple[str, ...], Query()]
 
 router = APIRouter(prefix="/api/books", tags=["questions"])
+
+MOST_DRAWN = 100
+"""Builds that are drawn at a time."""
 
 
 @router.get("")
@@ -87,6 +92,17 @@ def list_front(
 def count(request: Request, book: str, given: str = "") -> Json:
     """Count the legal builds that have a condition."""
     return builds_json(count_builds(opened_for(request, book), given))
+
+
+@router.get("/{book}/random")
+def draw_builds(
+    request: Request, book: str, number: int = 1, seed: int = 1, given: str = ""
+) -> Json:
+    """Draw legal builds at random, each as likely as any other."""
+    if not 1 <= number <= MOST_DRAWN:
+        message = f"{number} builds cannot be drawn."
+        raise problem("number", message, None, f"Ask for 1 to {MOST_DRAWN}.")
+    return random_builds_json(random_builds(opened_for(request, book), Draw(number, seed, given)))
 
 
 @router.get("/{book}/compare/{other}")
