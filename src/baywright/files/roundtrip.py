@@ -57,6 +57,44 @@ def changed(text: str, steps: Steps, value: str) -> str:
     return result.replace("\n", "\r\n") if plain != text else result
 
 
+def noted(text: str, values: Mapping[Steps, tuple[str, str]], added: Mapping[Steps, Any]) -> str:
+    """Return YAML text in which some facts have other values by a source, and some things are new.
+
+    Args:
+        text: the whole text; its layout is kept as far as possible.
+        values: by where each fact stands, its value, and the id of the source or an empty text.
+        added: by where each is to stand, texts, lists and mappings of them; the mappings around
+            it are made where there are none.
+    """
+    yaml = _writer_or_standard(text)
+    root = yaml.load(text) or CommentedMap()
+    for steps, (value, source) in values.items():
+        holder = root
+        for step in steps[:-1]:
+            holder = holder[step]
+        _put(holder, steps[-1], value)
+        if source:
+            _cite(holder, steps[-1], source)
+    for steps, content in added.items():
+        holder = root
+        for step in steps[:-1]:
+            holder = holder.setdefault(step, CommentedMap())
+        holder[steps[-1]] = content
+    return _dump(yaml, root)
+
+
+def _cite(holder: Any, step: str | int, source: str) -> None:  # noqa: ANN401 - a map or a list
+    """Give a fact its source; the date and the status of an older one go."""
+    fact = holder[step]
+    if not isinstance(fact, CommentedMap):
+        fact = CommentedMap(value=fact)
+        fact.fa.set_flow_style()
+        holder[step] = fact
+    fact["source"] = source
+    for key in ("date", "status"):
+        fact.pop(key, None)
+
+
 def filled(text: str, values: Mapping[Steps, str | Sequence[str]]) -> str:
     """Return YAML text in which some values are others, new or gone, and all else is as it was.
 

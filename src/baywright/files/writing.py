@@ -28,7 +28,7 @@ def file_of_fact(folder: Path, path: str) -> tuple[Path, str]:
     Raises:
         Problems: kind ``unknown-fact``, with the nearest path.
     """
-    file, data, _, _ = _find(folder, path)
+    file, data, _, _ = find_fact(folder, path)
     return file, fingerprint(data)
 
 
@@ -49,7 +49,7 @@ def set_value(folder: Path, path: str, text: str, seen: str) -> Book:
         Problems: kinds ``unknown-fact``, ``not-a-fact``, ``changed-meanwhile`` and ``layout``, and
             everything that reading the changed book finds.
     """
-    file, data, steps, mark = _find(folder, path)
+    file, data, steps, mark = find_fact(folder, path)
     _check_seen(file, data, seen)
     try:
         new = changed(data.decode("utf-8"), steps, text).encode("utf-8")
@@ -88,7 +88,12 @@ def _check_seen(file: Path, data: bytes, seen: str) -> None:
         raise problem("changed-meanwhile", message, None, "Read it again, then change it.")
 
 
-def _find(folder: Path, path: str) -> tuple[Path, bytes, Steps, Mark | None]:
+def find_fact(folder: Path, path: str) -> tuple[Path, bytes, Steps, Mark | None]:
+    """Return where a value of a book stands: its file and what that holds, the steps, the mark.
+
+    Raises:
+        Problems: kind ``unknown-fact``, with the nearest path.
+    """
     known: list[str] = []
     for file in book_files(folder):
         data = read_bytes(file, label_of(file))
