@@ -18,9 +18,10 @@ from baywright.facts.status import Status
 from baywright.laws.machine import Machine
 from baywright.problems import Problems, problem
 from baywright.service.access.circumstances import Carry, Circumstances, Doing, Lock
+from baywright.service.access.moves import Least
 from baywright.service.access.plan import Plan
 from baywright.service.access.planning import plan
-from baywright.service.access.search import Least, OutOfStatesError
+from baywright.service.access.search import OutOfStatesError
 from baywright.sizing.amounts import conditions
 from baywright.sizing.case import Case
 from baywright.sizing.power.redundancy import loss_figures, supply_limits

@@ -109,3 +109,26 @@ def relevant(graph: Graph) -> frozenset[str]:
             found.add(name)
             waiting += [other for way in graph.barriers[name].ways for other in way]
     return frozenset(found)
+
+
+def needed_by_all(graph: Graph) -> dict[str, frozenset[str]]:
+    """Return, for each barrier and each job, the barriers that are off for it whatever the way.
+
+    Names of jobs stand behind ``job: ``. What no way leads to needs every barrier.
+    """
+    everything = frozenset(graph.barriers)
+    behind = {name: barrier.ways for name, barrier in graph.barriers.items()}
+    behind |= {f"job: {name}": job.ways for name, job in graph.jobs.items()}
+    found = dict.fromkeys(behind, everything)
+    while True:
+        closer = {name: _on_all(ways, found, everything) for name, ways in behind.items()}
+        if closer == found:
+            return found
+        found = closer
+
+
+def _on_all(
+    ways: Ways, found: Mapping[str, frozenset[str]], everything: frozenset[str]
+) -> frozenset[str]:
+    whole = (way.union(*(found.get(name, everything) for name in way)) for way in ways)
+    return everything.intersection(*whole) if ways else everything

@@ -41,6 +41,7 @@ class Entrance:
         barrier: the same for the search, with them.
         off_first: why it may not be off while the machine runs, one sentence each.
         blocked: why it cannot come off at all, or empty.
+        counted: whether its time is stated with that of the stop and the start.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Entrance:
     barrier: Barrier
     off_first: tuple[str, ...] = ()
     blocked: str = ""
+    counted: bool = False
 
     @property
     def people(self) -> int:
@@ -60,7 +62,9 @@ class Entrance:
 
     @property
     def untimed(self) -> bool:
-        """Whether the book states no time for it."""
+        """Whether the book states no time for it, and counts none for it elsewhere."""
+        if self.counted:
+            return False
         if self.sort == "lock":
             return self.lock is None or seconds(self.lock.time) is None
         return self.access is None or seconds(self.access.time) is None
@@ -109,8 +113,6 @@ class Interior:
         access = self.book.service.access.get(name)
         if access is not None and access.when is not None:
             return self.given.holds(access.when)
-        if name == CORDS:
-            return access is not None or CORDS in self.order
         return True
 
     def called(self, word: str) -> str:
@@ -150,7 +152,7 @@ class Interior:
         """
         if name == POWER:
             return FREE
-        pulled = self.exists(CORDS) and name not in (CORDS, *self._outside_cords)
+        pulled = name not in (CORDS, *self._outside_cords)
         return (frozenset({POWER, CORDS} if pulled else {POWER}),)
 
     @cached_property
@@ -191,7 +193,8 @@ class Interior:
         longest = seconds(self.book.air.cover_off) if access and yes(access.guides_air) else None
         barrier = Barrier(() if blocked else needed, out, back, None if first else longest)
         sort: Sort = "power" if name == POWER else "cords" if name == CORDS else "step"
-        return Entrance(name, sort, access, None, ways, barrier, first, blocked)
+        counted = access is None and name in self._counted
+        return Entrance(name, sort, access, None, ways, barrier, first, blocked, counted)
 
     def _lock(self, name: str, lock: Lock) -> Entrance:
         key = self.given.lock == "key" and lock.key is not None
@@ -212,6 +215,14 @@ class Interior:
         out = seconds(access.time) if access else None
         back = seconds(access.back) if access and access.back else out
         return out or NOTHING, back or NOTHING
+
+    @cached_property
+    def _counted(self) -> frozenset[str]:
+        """What a stated stop takes in: pulling the cords and opening the outermost step."""
+        if POWER in self.book.service.access or self.book.service.stop is None:
+            return frozenset()
+        outermost = [step for step in self.order if step != CORDS][:1]
+        return frozenset({POWER, CORDS, *outermost})
 
     def _off_first(self, name: str, access: Access | None) -> Iterator[str]:
         """Yield why something may not be off while the machine runs."""

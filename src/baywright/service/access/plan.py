@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Generic, Literal, TypeAlias, TypeVar
 
+from baywright.facts.access import POWER
 from baywright.facts.citation import Citation
 
 ActT = TypeVar("ActT")
@@ -117,6 +118,7 @@ class Plan:
         why_off: why the machine is stopped for it, by what it is stopped for; none where it runs.
         notes: part swap facts: what the new part has to match, firmware, what is fitted instead.
         facts: the facts behind those notes.
+        unstated: what the book does not say and a plan needs, one sentence each.
     """
 
     targets: tuple[str, ...]
@@ -125,6 +127,7 @@ class Plan:
     why_off: tuple[Refusal, ...] = ()
     notes: tuple[str, ...] = ()
     facts: tuple[Citation, ...] = ()
+    unstated: tuple[str, ...] = ()
 
     @property
     def time(self) -> Fraction:
@@ -137,9 +140,14 @@ class Plan:
         return sum((s.time for s in self.steps if s.power == "off" or _stops(s)), Fraction(0))
 
     @property
+    def stops(self) -> bool:
+        """Whether the machine is stopped for it."""
+        return any(step.power == "off" for step in self.steps)
+
+    @property
     def untimed(self) -> tuple[str, ...]:
         """What the book states no time for, in words."""
-        return tuple(dict.fromkeys(step.name for step in self.steps if step.untimed))
+        return tuple(dict.fromkeys(_named(step) for step in self.steps if step.untimed))
 
     @property
     def people(self) -> int:
@@ -162,5 +170,9 @@ class Plan:
         return tuple(dict.fromkeys(key for step in self.steps for key in step.says.cautions))
 
 
+def _named(step: Step) -> str:
+    return f"the work on {step.name}" if step.kind == "work" else step.name
+
+
 def _stops(step: Step) -> bool:
-    return step.kind == "out" and step.name == "power"
+    return step.kind == "out" and step.name == POWER

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from baywright.facts.access import POWER
 from baywright.facts.book import Book
@@ -10,9 +10,10 @@ from baywright.service.access.acts import name_of
 from baywright.service.access.circumstances import Circumstances, Doing
 from baywright.service.access.graph import Graph
 from baywright.service.access.interior import Interior
+from baywright.service.access.moves import Least
 from baywright.service.access.plan import Plan
 from baywright.service.access.refusing import refusals, why_off
-from baywright.service.access.search import Least, shortest
+from baywright.service.access.search import shortest
 from baywright.service.access.swaps import swap_facts
 from baywright.service.access.targets import read_targets
 from baywright.service.access.tasks import Task, tasks
@@ -63,4 +64,21 @@ def plan(
         tuple(why_off(interior, graph, jobs, doing)) if stopped else (),
         tuple(dict.fromkeys(fact.says for fact in swaps)),
         tuple(dict.fromkeys(cited for fact in swaps for cited in fact.facts)),
+        tuple(dict.fromkeys(_unstated(book, jobs))),
     )
+
+
+def _unstated(book: Book, jobs: Sequence[Task]) -> Iterator[str]:
+    """Yield the places of which a book says nothing that has to be off to reach them.
+
+    A book that speaks of access leaves out what is reached from outside.
+    """
+    if book.service.access or book.service.order:
+        return
+    for task in jobs:
+        place = book.places.get(task.target.place)
+        if place is not None and not place.ways and place.inside is None:
+            yield (
+                f"The book does not say what has to be off or open to reach {place.name}: "
+                "service.access and the ways of the place would."
+            )

@@ -15,8 +15,8 @@ from baywright.service.access.acts import closing, opening, working
 from baywright.service.access.circumstances import Doing
 from baywright.service.access.hazards import of_closing, of_opening, of_task
 from baywright.service.access.interior import Entrance, Interior, yes
+from baywright.service.access.moves import Move
 from baywright.service.access.plan import Guarded, Power, Step
-from baywright.service.access.search import Move
 from baywright.service.access.tasks import Task
 
 
@@ -85,7 +85,7 @@ class Writer:
             power,
             (),
             entrance.barrier.out,
-            entrance.untimed and self._counts(entrance),
+            entrance.untimed,
             entrance.people,
             self._lifted(entrance),
             _texts(access.tools) if access else (),
@@ -105,7 +105,7 @@ class Writer:
             power,
             tuple(self._starting()) if entrance.sort == "power" else (),
             entrance.barrier.back,
-            entrance.untimed and self._counts(entrance),
+            entrance.untimed,
             entrance.people,
             self._lifted(entrance),
             _texts(access.tools) if access else (),
@@ -138,13 +138,6 @@ class Writer:
             (self.interior.given.carry.says,) if running and _is_supply(task) else (),
             (*facts, *(self.book.cite(part.mark) if part else ())),
         )
-
-    def _counts(self, entrance: Entrance) -> bool:
-        """Say whether a time that is not stated is missing: the stop of a book may include it."""
-        service = self.book.service
-        whole = service.stop is not None and POWER not in service.access
-        outer = self.interior.order[:2] if whole else ()
-        return not (whole and (entrance.sort == "power" or entrance.name in outer))
 
     def _guides(self, name: str) -> bool:
         access = self.interior.entrances[name].access
