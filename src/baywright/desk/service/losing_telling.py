@@ -249,12 +249,13 @@ def _never(loss: Loss) -> Iterator[Part]:
 
 
 def _repaired(loss: Loss) -> Iterator[Part]:
-    keys = dict.fromkeys(key for each in loss.repairs for key in each.cautions)
+    said = tuple(_cautions(loss))
+    found = dict.fromkeys(CAUTIONS[key] for each in loss.repairs for key in each.cautions)
     rows = dict.fromkeys(map(_repair_row, loss.repairs))
     follows = dict.fromkeys(each for repair in loss.repairs for each in repair.follows)
     yield Part(
         "After repair everything is as before",
-        tuple(CAUTIONS[key] for key in keys),
+        tuple(each for each in found if each not in said),
         table=Rows(("thing", "work", "time for one"), tuple(rows)),
         sentences=tuple(follows),
     )
