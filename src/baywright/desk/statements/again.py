@@ -6,13 +6,13 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
 from typing import Any
 
 from baywright.answers.projection import view
 from baywright.desk.asking import Asked, negation, number_asked, wishes_asked
 from baywright.desk.statements.judges import Judges
-from baywright.desk.statements.levels import level_wish
+from baywright.desk.statements.levels import beyond_wish, level_wish
+from baywright.desk.statements.narrowing import Narrower
 from baywright.laws.machine import Machine
 from baywright.laws.wishes import Wish, wish_of, wishes_of, with_wishes
 
@@ -23,11 +23,13 @@ class Judge:
 
     Args:
         judges: the engines.
+        narrower: makes the spaces they work in.
         machine: the machine.
         asked: the question.
     """
 
     judges: Judges
+    narrower: Narrower
     machine: Machine
     asked: Asked
 
@@ -42,7 +44,8 @@ class Judge:
 
     def possible(self, wishes: Sequence[Wish]) -> bool:
         """Say whether there is a build with wishes."""
-        return self.judges.build(with_wishes(self.machine.space, wishes)) is not None
+        there = self.narrower.narrowed(self.machine, wishes)
+        return self.judges.build(there) is not None
 
     def wishes(self) -> list[Wish]:
         """Return what is asked, and what is given with it, as wishes."""
@@ -88,10 +91,10 @@ def _bound(judge: Judge, value: Mapping[str, Any]) -> bool:
         return False
     for number, ((side, term), (_, level)) in enumerate(zip(sides, levels, strict=True)):
         total = number_asked(machine, machine.read(term, asked.mark), asked.mark)
-        wish = partial(level_wish, machine, total, level=Fraction(level))
-        if judge.possible([*held, wish(op=">" if side == "most" else "<", key="view:beyond")]):
+        beyond = beyond_wish(machine, total, Fraction(level), most=side == "most")
+        if judge.possible([*held, beyond]):
             return False
-        held.append(wish(op="==", key=f"view:level:{number}"))
+        held.append(level_wish(machine, total, "==", Fraction(level), f"view:level:{number}"))
     return judge.possible(held)
 
 

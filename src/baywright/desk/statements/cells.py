@@ -6,8 +6,9 @@ them. What else is given goes to the optimiser of the panel. Search proves every
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
 
 from baywright.answers.extremes import Goal, levels
 from baywright.answers.inquiry import EVALUATOR, RecheckError
@@ -16,7 +17,8 @@ from baywright.answers.witnesses import witness
 from baywright.desk.asking import Asked, number_asked, taken_apart, wishes_asked
 from baywright.desk.opening import Opened
 from baywright.desk.statements.judges import judges
-from baywright.desk.statements.levels import level_wish
+from baywright.desk.statements.levels import beyond_wish, level_wish
+from baywright.desk.statements.narrowing import Narrowed
 from baywright.desk.statements.shared import Shared
 from baywright.desk.worlds import over_worlds
 from baywright.engines.contract import (
@@ -31,31 +33,12 @@ from baywright.engines.contract import (
 from baywright.laws.linear import Linear, whole
 from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup, Lowest
-from baywright.laws.wishes import Wish, with_wishes
+from baywright.laws.wishes import Wish
 from baywright.problems import Mark, problem
-from baywright.space import Space, Table, broken
 from baywright.terms import wording
-from baywright.terms.syntax import Comparison
 
 CELL = Mark("cell", 1, 1)
 WORDS = ("can", "most", "least")
-
-
-@dataclass(frozen=True, slots=True)
-class _Given:
-    """What has to hold in a cell.
-
-    Args:
-        space: the space with it.
-        base: the space without what only narrows single choices.
-        allowed: what that narrows them to.
-        engine: who answers.
-    """
-
-    space: Space
-    base: Space
-    engine: Engine
-    allowed: Mapping[str, frozenset[int]] = field(default_factory=dict)
 
 
 def cell(shared: Shared, opened: Opened, question: str) -> Verdict:
@@ -90,7 +73,7 @@ class _Cell:
         """Return what is so."""
         machine = self.machine
         if asked.word == "can":
-            return self._possible(self._given(wishes_asked(machine, asked, asked.terms)))
+            return self._possible(wishes_asked(machine, asked, asked.terms))
         number, *conditions = asked.terms
         wishes = wishes_asked(machine, asked, conditions)
         checked = machine.read(number, CELL)
@@ -100,91 +83,81 @@ class _Cell:
         )
         goal = Goal(said, value, asked.word == "most")
         if isinstance(value, Linear):
-            return self._best(self._given(wishes), value, goal)
-        return self._looked_up(self._given(wishes), value, goal)
+            return self._best(wishes, value, goal)
+        return self._looked_up(wishes, value, goal)
 
-    def _given(self, wishes: Iterable[Wish]) -> _Given:
-        allowed: dict[str, frozenset[int]] = {}
-        every, others = tuple(wishes), []
-        for wish in every:
-            if wish.choices or not all(_narrows(law) for law in wish.laws):
-                others.append(wish)
-                continue
-            for name, values in _narrowed(wish):
-                allowed[name] = allowed.get(name, values) & values
-        space = self.machine.space
-        base, full = with_wishes(space, others) if others else space, with_wishes(space, every)
-        engine = self.opened.panel.optimiser if others else self.shared.diagram
-        return _Given(full, base, engine, allowed)
+    def _given(self, wishes: Sequence[Wish]) -> Narrowed:
+        return self.shared.narrower.narrowed(self.machine, wishes)
 
-    def _possible(self, given: _Given) -> Verdict:
-        limit = self.opened.panel.limit
-        found = given.engine.prove(given.base, Assumptions(given.allowed), limit)
+    def _engine(self, there: Narrowed) -> Engine:
+        """Return who answers: the diagram, unless a space would have to be compiled for it."""
+        return self.opened.panel.optimiser if there.added else self.shared.diagram
+
+    def _possible(self, wishes: Sequence[Wish]) -> Verdict:
+        there = self._given(wishes)
+        known = self.shared.shelf.fitting(self.machine, there)
+        if known is not None:
+            return Yes(witness(self.machine, known.values), Proof(known.engine, EVALUATOR))
+        engine, limit = self._engine(there), self.opened.panel.limit
+        found = engine.prove(there.space, Assumptions(there.allowed), limit)
         if isinstance(found, Cut):
-            return Stopped(f"{given.engine.name} worked for {limit.seconds:g} s")
+            return Stopped(f"{engine.name} worked for {limit.seconds:g} s")
         if isinstance(found, Possible):
-            _check(given, found.values)
-            proof = Proof(given.engine.name, EVALUATOR)
-            return Yes(witness(self.machine, found.values), proof)
-        return self._no(given)
+            self._check(there, found.values, engine)
+            return Yes(witness(self.machine, found.values), Proof(engine.name, EVALUATOR))
+        return self._no(there, engine)
 
-    def _no(self, given: _Given) -> No:
-        return No((), (), Proof(given.engine.name, self._refused_again(given, given.space)))
+    def _no(self, there: Narrowed, engine: Engine) -> No:
+        return No((), (), Proof(engine.name, self._refused_again(there, engine)))
 
-    def _best(self, given: _Given, value: Linear, goal: Goal) -> Verdict:
-        limit = self.opened.panel.limit
+    def _best(self, wishes: Sequence[Wish], value: Linear, goal: Goal) -> Verdict:
+        there = self._given(wishes)
+        engine, limit = self._engine(there), self.opened.panel.limit
         objective = Objective(tuple(whole(value.scaled(-1 if goal.most else 1)).items()))
-        found = given.engine.best(given.base, objective, Assumptions(given.allowed), limit)
+        found = engine.best(there.space, objective, Assumptions(there.allowed), limit)
         if isinstance(found, Impossible):
-            return self._no(given)
+            return self._no(there, engine)
         if not isinstance(found, Best):
-            return Stopped(f"{given.engine.name} worked for {limit.seconds:g} s")
-        _check(given, found.values)
-        reached = value.value(found.values)
-        better = level_wish(self.machine, value, ">" if goal.most else "<", reached)
-        judge = self._refused_again(given, with_wishes(given.space, [better]))
-        shown = witness(self.machine, found.values)
-        return Bound(goal.most, goal.figure(reached), shown, (), Proof(given.engine.name, judge))
+            return Stopped(f"{engine.name} worked for {limit.seconds:g} s")
+        self._check(there, found.values, engine)
+        return self._bound(wishes, goal, value.value(found.values), found.values, engine)
 
-    def _looked_up(self, given: _Given, value: Lookup | Lowest, goal: Goal) -> Verdict:
-        """Go through the levels from the best one; search finds, others prove it again."""
+    def _looked_up(self, wishes: Sequence[Wish], value: Lookup | Lowest, goal: Goal) -> Verdict:
+        """Go through the levels from the best one."""
         engine, limit = self.opened.panel.prover, self.opened.panel.limit
-        side: Comparison = ">" if goal.most else "<"
         for level in sorted(levels(self.machine, value), reverse=goal.most):
-            there = level_wish(self.machine, value, "==", level)
-            found = engine.prove(with_wishes(given.space, [there]), limit=limit)
+            there = self._given([*wishes, level_wish(self.machine, value, "==", level)])
+            found = engine.prove(there.space, Assumptions(there.allowed), limit)
             if isinstance(found, Cut):
                 return Stopped(f"{engine.name} worked for {limit.seconds:g} s")
             if isinstance(found, Possible):
-                _check(given, found.values)
-                better = level_wish(self.machine, value, side, level)
-                by = replace(given, engine=engine)
-                judge = self._refused_again(by, with_wishes(given.space, [better]))
-                shown = witness(self.machine, found.values)
-                proof = Proof(engine.name, judge)
-                return Bound(goal.most, goal.figure(level), shown, (), proof)
-        return self._no(replace(given, engine=engine))
+                self._check(there, found.values, engine)
+                return self._bound(wishes, goal, level, found.values, engine)
+        return self._no(self._given(wishes), engine)
 
-    def _refused_again(self, given: _Given, space: Space) -> str:
+    def _bound(
+        self,
+        wishes: Sequence[Wish],
+        goal: Goal,
+        reached: Fraction,
+        values: Mapping[str, int],
+        engine: Engine,
+    ) -> Bound:
+        beyond = beyond_wish(self.machine, goal.value, reached, most=goal.most)
+        judge = self._refused_again(self._given([*wishes, beyond]), engine)
+        shown = witness(self.machine, values)
+        return Bound(goal.most, goal.figure(reached), shown, (), Proof(engine.name, judge))
+
+    def _refused_again(self, there: Narrowed, engine: Engine) -> str:
         """Have another engine prove that a space has no build, and return its name."""
-        others = judges(self.shared, self.opened, given.engine.name)
-        if others.build(space) is not None:
-            raise RecheckError(f"{others.names} found a build where {given.engine.name} refused")
+        others = judges(self.shared, self.opened, engine.name)
+        if others.build(there) is not None:
+            raise RecheckError(f"{others.names} found a build where {engine.name} refused")
         return others.names
 
-
-def _narrows(law: object) -> bool:
-    return isinstance(law, Table) and len(law.scope) == 1
-
-
-def _narrowed(wish: Wish) -> Iterator[tuple[str, frozenset[int]]]:
-    for law in wish.laws:
-        if isinstance(law, Table):
-            yield law.scope[0], frozenset(value for row in law.rows for value in row)
-
-
-def _check(given: _Given, values: Mapping[str, int]) -> None:
-    failed = broken(given.space, values)
-    if failed:
-        keys = ", ".join(sorted({law.origin.key for law in failed}))
-        raise RecheckError(f"the build found by {given.engine.name} breaks {keys}")
+    def _check(self, there: Narrowed, values: Mapping[str, int], engine: Engine) -> None:
+        """Check a build and keep it: what one cell found may show the next."""
+        failed = there.broken(values)
+        if failed:
+            raise RecheckError(f"the build found by {engine.name} breaks {failed}")
+        self.shared.shelf.keep(self.machine, values, engine.name)

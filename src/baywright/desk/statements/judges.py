@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 
 from baywright.answers.inquiry import RecheckError, StoppedError
 from baywright.desk.opening import Opened
+from baywright.desk.statements.narrowing import Narrowed
 from baywright.desk.statements.shared import Shared
-from baywright.engines.contract import Cut, Engine, Limit, Possible
-from baywright.space import Space, broken
+from baywright.engines.contract import Assumptions, Cut, Engine, Limit, Possible
+from baywright.space import Space
 
 PATIENCE = Limit(2.0)
 """Time a judge has while there is another to ask."""
@@ -29,8 +30,8 @@ class Judges:
     limit: Limit
     asked: dict[str, None] = field(default_factory=dict)
 
-    def build(self, space: Space) -> Mapping[str, int] | None:
-        """Return a checked build of a space, or ``None`` when there is none.
+    def build(self, there: Narrowed) -> Mapping[str, int] | None:
+        """Return a checked build of a narrowed space, or ``None`` when there is none.
 
         Raises:
             StoppedError: when no judge comes to an end.
@@ -38,13 +39,14 @@ class Judges:
         """
         for engine in self.engines:
             last = engine is self.engines[-1]
-            found = engine.prove(space, limit=self.limit if last else PATIENCE)
+            given, limit = Assumptions(there.allowed), self.limit if last else PATIENCE
+            found = engine.prove(there.space, given, limit)
             if isinstance(found, Cut):
                 continue
             self.asked[engine.name] = None
             if not isinstance(found, Possible):
                 return None
-            if broken(space, found.values):
+            if there.broken(found.values):
                 raise RecheckError(f"the build found by {engine.name} breaks a law")
             return found.values
         raise StoppedError(

@@ -28,6 +28,9 @@ from baywright.laws.machine import Machine
 def _ask(shared: Shared, query: Query) -> Statement:
     opened = shared.at(query)
     answer = ask(opened, query.text)
+    shown = witness_of(answer.verdict)
+    if shown is not None and not opened.unknown:
+        shared.shelf.keep(opened.machine, shown.values, _proven_by(answer.verdict)[0])
     return _statement(opened, query, answer.verdict, answer.reading)
 
 
@@ -82,7 +85,7 @@ def _prove(shared: Shared, statement: Statement) -> tuple[bool, str]:
     others = judges(shared, opened, statement.engine)
 
     def agrees(machine: Machine, given: dict[str, str]) -> bool:
-        judge = Judge(others, machine, taken_apart(machine, text, CELL))
+        judge = Judge(others, shared.narrower, machine, taken_apart(machine, text, CELL))
         recorded = list(worlds_of(statement.value, given))
         return bool(recorded) and all(judge.agrees(value) for value in recorded)
 

@@ -11,7 +11,9 @@ from baywright.desk.fact_table import FactRow, fact_rows
 from baywright.desk.judging import setting_of
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.size.sized import case_of
+from baywright.desk.statements.narrowing import Narrower
 from baywright.desk.statements.query import Query
+from baywright.desk.statements.shelf import Shelf
 from baywright.engines.diagram.engine import Diagram
 from baywright.facts.book import facts_of
 from baywright.facts.build import Build
@@ -39,6 +41,8 @@ class Shared:
 
     opened: Opened
     diagram: Diagram = field(default_factory=Diagram)
+    narrower: Narrower = field(default_factory=Narrower)
+    shelf: Shelf = field(default_factory=Shelf)
     _others: dict[str, Shared] = field(default_factory=dict)
     _places: dict[tuple[str, str, str], Opened] = field(default_factory=dict)
     _cases: dict[tuple[str, str, str], Case] = field(default_factory=dict)

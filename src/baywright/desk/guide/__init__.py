@@ -1,0 +1,1 @@
+"""The platform guide: written by queries, proven, checked for numbers typed by hand."""

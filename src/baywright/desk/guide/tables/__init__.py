@@ -1,0 +1,1 @@
+"""The tables of a guide; each file holds those of one matter."""

@@ -1,0 +1,71 @@
+"""Tables that sizing makes of a build, taken over as they are; equal ones stand once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from baywright.desk.guide.tables.models import builds
+from baywright.desk.guide.writer import Writer
+from baywright.desk.statements.query import Query
+from baywright.papers.document import Block, Column, Run, Table
+
+
+def altitudes(writer: Writer) -> Iterable[Block]:
+    """Yield what the fans of each build carry by altitude, and the inlet limit there."""
+    yield from _tables(writer, "air.altitudes", "What the fans carry by altitude: {}")
+
+
+def classes(writer: Writer) -> Iterable[Block]:
+    """Yield the classes of air that each build bears."""
+    yield from _tables(writer, "air.classes", "Equipment classes for air: {}")
+
+
+def grades(writer: Writer) -> Iterable[Block]:
+    """Yield the efficiency of supplies beside the rows of the public scheme."""
+    yield from _tables(writer, "energy.grades", "Efficiency beside public grades: {}")
+
+
+def idle(writer: Writer) -> Iterable[Block]:
+    """Yield the idle limit of the Regulation."""
+    yield from _tables(writer, "energy.idle-limit", "Idle limit of the Regulation: {}")
+
+
+def noise(writer: Writer) -> Iterable[Block]:
+    """Yield the noise of several machines."""
+    yield from _tables(writer, "air.noise_rooms", "Noise of several machines, dB(A): {}")
+
+
+def losses(writer: Writer) -> Iterable[Block]:
+    """Yield what is left when supplies fail."""
+    yield from _tables(writer, "power.losses", "What is left when supplies fail: {}")
+
+
+def _tables(writer: Writer, key: str, title: str) -> Iterable[Block]:
+    found: dict[str, tuple[list[str], int, dict[str, list[list[str]]]]] = {}
+    for name, words in builds(writer):
+        number, statement = writer.state(Query("table", key, name, _site(writer)))
+        if statement.value["rows"]:
+            held = found.setdefault(repr(statement.value["rows"]), ([], number, statement.value))
+            held[0].append(words)
+    for names, number, value in found.values():
+        yield _table(title.format(", ".join(names)), number, value)
+
+
+def _table(title: str, number: int, value: dict[str, list[list[str]]]) -> Table:
+    heads = [str(head) for head in value["header"]]
+    rows = tuple(tuple((Run(cell, "plain", number),) for cell in row) for row in value["rows"])
+    right = [all(_numeric(row[at]) for row in value["rows"]) for at in range(len(heads))]
+    columns = tuple(Column(head, right=side) for head, side in zip(heads, right, strict=True))
+    notes = ((Run(f"{value['note']}."),),) if value["note"] else ()
+    return Table(title, columns, rows, notes)
+
+
+def _numeric(cell: str) -> bool:
+    return cell[:1].isdigit() or cell in ("", "not decided") or cell.startswith("-")
+
+
+def _site(writer: Writer) -> str:
+    """Return a site at sea level, at the last kind of input power: there public limits hold."""
+    line = list(writer.book.power.lines)[-1]
+    volts = writer.shared.facts[f"power.lines.{line}.volts_from"].text
+    return f"altitude=0 m; voltage={volts}"
