@@ -7,7 +7,8 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
-from tests.browser.browsers import VOLUNTARY, NoBrowser, chromium, serving
+from tests.browser.browsers import VOLUNTARY, NoBrowser, chromium
+from tests.web.serving import serving
 
 
 @pytest.fixture(scope="session")

@@ -8,7 +8,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
-from tests.browser.browsers import ROOT, chromium, serving
+from tests.browser.browsers import ROOT, chromium
+from tests.web.serving import serving
 
 FOLDER = ROOT / "docs" / "pictures"
 

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.browser.browsers import complaints, serving
+from tests.browser.browsers import complaints
+from tests.web.serving import serving
 
 SAID = "#said"
 

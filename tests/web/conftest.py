@@ -14,6 +14,9 @@ from baywright.files.books import find_book
 from baywright.store import Store, open_store
 from baywright.web.app import create_app
 from baywright.web.settings import Settings
+from tests.store.conftest import server
+
+__all__ = ["server"]
 
 MARK = re.compile(r'name="mark" value="([0-9a-f]{64})"')
 
