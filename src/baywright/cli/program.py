@@ -17,6 +17,7 @@ from baywright.cli import (
     list_commands,
     machine_commands,
     need_commands,
+    paper_commands,
     serve_commands,
     service_commands,
     store_commands,
@@ -448,6 +449,7 @@ draw_commands.add_to(app)
 list_commands.add_to(app)
 machine_commands.add_to(app)
 need_commands.add_to(app)
+paper_commands.add_to(app)
 serve_commands.add_to(app)
 service_commands.add_to(app)
 store_commands.add_to(app)
