@@ -28,6 +28,7 @@ FULL_F2 = {
     "BOOT": "boot-module",
 }
 FULL_P1 = {"R1": "card-25"}
+FULL = {"f2": FULL_F2, "p1": FULL_P1}
 
 
 @cache
@@ -38,7 +39,7 @@ def opened(book: str) -> Opened:
 @cache
 def build(book: str, name: str, volts: str = "") -> Build:
     read = read_build(find_book(book) / "builds" / f"{name}.yaml")
-    filled = {**read.places, **_fitted(FULL_F2 if book == "f2" else FULL_P1)}
+    filled = {**read.places, **_fitted(FULL.get(book, {}))}
     site = read.site
     if volts:
         site = site.model_copy(update={"voltage": site_from({"voltage": volts}).voltage})

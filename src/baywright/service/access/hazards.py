@@ -44,6 +44,7 @@ def of_opening(interior: Interior, entrance: Entrance, *, running: bool) -> tupl
         "interlock": any(True for _ in interior.acting(access)),
         "no-airflow": running and access is not None and yes(access.guides_air),
         "redundancy": running and access is not None and yes(access.carried),
+        "overloaded-circuit": running and access is not None and yes(access.carried),
         "lifting": access is not None and (access.mass is not None or yes(access.whole)),
     }
     said = map(str, access.cautions) if access else ()
