@@ -101,30 +101,32 @@ def as_most(book: Book, measure: Measure, most: Fraction, given: Sequence[str]) 
     elif most == 0:
         sentence = f"No {thing.many} can be fitted"
     else:
-        sentence = f"{book.book.name} takes up to {counted(thing, most, measure.unit)}"
+        sentence = f"the {book.book.name} takes up to {counted(thing, most, measure.unit)}"
     return capitalised(" ".join([sentence, *conditions])) + "."
 
 
-def as_condition(book: Book, claim: Claim, condition: str) -> str:
-    """Return the claim with the condition under which every build has it."""
-    said = condition_said(book, condition)
-    if not said or len(claim.measures) != 1 or len(claim.measures[0].values) != 1:
-        return _state(book, claim, said)
-    given = [condition_said(book, each) for each in claim.given]
-    measure = claim.measures[0]
-    held = counted(measure.thing, measure.values[0], measure.unit)
-    if not all(given):
+def as_condition(book: Book, claim: Claim, conditions: Sequence[str]) -> str:
+    """Return the claim with the conditions under which every build has it; empty without words."""
+    said = [condition_said(book, each) for each in (*conditions, *claim.given)]
+    held = [_held(claim, term) for term in claim.terms]
+    if not all(said) or not all(held) or not held:
         return ""
-    return capitalised(f"{' '.join([said, *given])} {book.book.name} has {held}.")
+    # Conditions that are clauses come after those that are not.
+    said.sort(key=lambda each: each.startswith("if "))
+    return capitalised(f"{', '.join(said)}, the {book.book.name} has {' and '.join(held)}.")
 
 
-def _state(book: Book, claim: Claim, said: str) -> str:
-    states = {"supplies_redundant": "has redundant supplies", "air_redundant": "has redundant fans"}
-    held = states.get(claim.terms[0]) if len(claim.terms) == 1 else None
-    given = [condition_said(book, each) for each in claim.given]
-    if not said or held is None or not all(given):
+_STATES = {"supplies_redundant": "redundant supplies", "air_redundant": "redundant fans"}
+
+
+def _held(claim: Claim, term: str) -> str:
+    """Return what builds have by a term of a claim, as a noun phrase."""
+    if term in _STATES:
+        return _STATES[term]
+    measure = next((each for each in claim.measures if term in each.alternatives), None)
+    if measure is None or len(measure.values) != 1 or not measure.thing.many:
         return ""
-    return capitalised(f"{' '.join([said, *given])}, the {book.book.name} {held}.")
+    return counted(measure.thing, measure.values[0], measure.unit)
 
 
 def fact_said(book: Book, fact: FactClaim) -> str:
@@ -136,7 +138,9 @@ def fact_said(book: Book, fact: FactClaim) -> str:
         return VERB_OF_FIELD[fact.name].format(values[0])
     if fact.name.startswith("generation of "):
         subject = fact.name.removeprefix("generation of ")
-        return f"{capitalised(subject)} {'is' if subject == 'memory' else 'are'} {listed(values)}."
+        if subject == "memory":
+            return f"The memory of the {book.book.name} is {listed(values)}."
+        return f"{capitalised(subject)} are {listed(values)}."
     if fact.stated[0].path.startswith("places (") and len(values) == 1:
         return f"There are {values[0]} {fact.name}."
     if fact.name in ("length of slots", "height of slots"):

@@ -77,6 +77,9 @@ NUMBER_WORDS = {
     )
 } | {"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 
+LONGEST_NUMBER = 40
+"""Signs of a number; anything longer is a word nobody knows, and costs no arithmetic."""
+
 _NUMBER = r"\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d])|\d+(?:\.\d+)?"
 _UNITS = "|".join(
     re.escape(unit).replace(r"\ ", r"\s+")
@@ -150,6 +153,8 @@ def _scanned(text: str, currency: str) -> Iterator[Token]:
         piece = match[0]
         if match["iso"] or match["date"]:
             yield _date(piece, start, end)
+        elif len(match["amount"] or match["number"] or "") > LONGEST_NUMBER:
+            yield Token("word", piece, start, end)
         elif match["amount"]:
             number = Fraction(match["amount"].replace(",", ""))
             unit = re.sub(r"\s+", " ", match["unit"])

@@ -72,7 +72,7 @@ def test_a_promise_that_says_more_is_not_only_a_promise(text: str, alone: bool) 
 def test_a_promise_about_slots_is_answered_at_once(f2: Grounds) -> None:
     (remark,) = found("We will come to the slot widths later.", f2, "promise")
     assert remark.sentence == (
-        "Slots R1a and R3a are x16 and full-length; slots R1b and R3b are x16 and half-length."
+        "Slots R1a and R3a are x16 and full-length. Slots R1b and R3b are x16 and half-length."
     )
     assert remark.proof is not None
     assert "places.R1a.lanes" in remark.proof.sentences[0]

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field, replace
 from baywright.answers.verdicts import Bound, Count, Verdict
 from baywright.desk.asking import Answer, ask
 from baywright.desk.opening import Opened, open_book
-from baywright.desk.proofreading.judging import Finding, natural_conditions
+from baywright.desk.proofreading.judging import Finding
+from baywright.desk.proofreading.natural import natural_conditions
 from baywright.desk.proofreading.proofreading import Proofreader
 from baywright.desk.proofreading.proving import NotSayable
 from baywright.desk.telling import answer_sheet
@@ -177,7 +178,7 @@ class Answerer:
         """Say which conditions hold in every build that has something."""
         needed = [
             condition
-            for condition in (*natural_conditions(self._proofreader.judge.prover), *self._kits())
+            for condition in (*natural_conditions(self.opened.book), *self._kits())
             if condition not in query.given
             and not self._proofreader.possible((f"not ({condition})", *query.given))
             and self._proofreader.possible((f"not ({condition})",))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -21,8 +22,8 @@ from baywright.language.saying import (
     not_mixed,
 )
 from baywright.language.things import Measure, Thing
-from baywright.laws.wording import capitalised
-from baywright.units import Quantity
+from baywright.laws.wording import capitalised, listed
+from baywright.units import Quantity, parse
 from baywright.units.dimensions import Unit
 from baywright.units.lookup import dimension_named, dimension_of
 
@@ -103,23 +104,29 @@ class Corrector:
                 if isinstance(part.ships, Fact) and part.ships.known == day
             )
 
-    def _with_condition(self, claim: Claim, under: str) -> str:
+    def _with_condition(self, claim: Claim, under: tuple[str, ...]) -> str:
         """Return what is so of some builds, where its condition has no words of its own."""
         if len(claim.measures) != 1 or not claim.measures[0].values:
             return ""
         measure = claim.measures[0]
-        return as_most(self.prover.opened.book, measure, measure.values[0], (*claim.given, under))
+        return as_most(self.prover.opened.book, measure, measure.values[0], (*claim.given, *under))
 
     def _by_side(self, claim: Claim) -> Iterator[str]:
         measure = claim.measures[0] if claim.measures else None
         if measure is None:
             return
+        thing, sides = measure.thing, ("front", "rear", "inside")
+        for value in measure.values:
+            for several in (*itertools.combinations(sides, 2), sides):
+                held = f"{counted(thing, value)} are possible"
+                yield f"{capitalised(listed(several))} together, {held}."
         for side in ("rear", "front", "inside"):
             for number in range(1, 9):
-                yield f"There are {number} {measure.thing.many} at the {side}."
+                yield f"There are {number} {thing.many} at the {side}."
 
     def _beside(self, claim: Claim) -> Iterator[str]:
         """Say the most of the first maximum beside the others."""
+        yield from self._at_speed(claim)
         if len(claim.measures) != len(claim.terms):
             return
         for at, measure in enumerate(claim.measures):
@@ -132,6 +139,21 @@ class Corrector:
             name = self.prover.opened.book.book.name
             held = counted(measure.thing, most, measure.unit)
             yield f"With {said} the {name} takes up to {held}."
+
+    def _at_speed(self, claim: Claim) -> Iterator[str]:
+        """Say how much memory there can be at a speed, and at which speed an amount runs."""
+        amount, speed = (_amount(claim, name) for name in ("memory", "memory_speed"))
+        book = self.prover.opened.book
+        if amount is None or speed is None or book.memory is None:
+            return
+        for other in dict.fromkeys(each.speed.known for each in book.memory.speeds):
+            yield f"{amount} runs at {other}."
+        memory = Thing("number", "memory", "memory", "memory", dimension="memory")
+        given = (f"memory_speed == {speed}", *claim.given)
+        most = self._extreme("most", Measure(memory, unit=amount.unit), given)
+        if most:
+            held = counted(memory, most, amount.unit)
+            yield f"At {speed} the {book.book.name} takes up to {held}."
 
     def _bounds(self, claim: Claim) -> Iterator[str]:
         book = self.prover.opened.book
@@ -179,6 +201,13 @@ class Corrector:
             return None
         dimension = measure.thing.dimension
         return _in_unit(value, dimension, measure.unit) if value is not None else None
+
+
+def _amount(claim: Claim, name: str) -> Quantity | None:
+    """Return the amount that a claim says a number of the build is."""
+    start = f"{name} == "
+    said = (term.removeprefix(start) for term in claim.terms if term.startswith(start))
+    return next((parse(each) for each in said), None)
 
 
 def _other_units(claim: Claim, text: str) -> Iterator[str]:

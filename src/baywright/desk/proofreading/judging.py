@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from baywright.answers.inquiry import StoppedError
+from baywright.desk.proofreading.natural import (
+    natural_conditions,
+    processor_counts,
+    supply_loads,
+)
 from baywright.desk.proofreading.proving import NotSayable, Prover, Site, Undecided
 from baywright.facts.book import Book
-from baywright.facts.parts import Supply
 from baywright.language.claims import Claim, FactClaim
 from baywright.language.nouns import DIMENSIONS as DIMENSION_OF
 from baywright.language.passages import Kind
 from baywright.language.stated import Stated
 from baywright.language.things import Measure, written
+from baywright.problems import Problems
 from baywright.units import Quantity, UnitError
 from baywright.units.dimensions import DIMENSIONS
 from baywright.units.lookup import dimension_of
@@ -41,14 +47,14 @@ class Finding:
     Args:
         kind: the verdict.
         claim: the claim.
-        under: the condition under which it is true, where there is one.
+        under: conditions under which, together, it is true; none where none are known.
         said: why, one sentence.
         facts: what the book states, where that was asked.
     """
 
     kind: Kind
     claim: Claim
-    under: str = ""
+    under: tuple[str, ...] = ()
     said: str = ""
     facts: tuple[Stated, ...] = ()
 
@@ -69,6 +75,9 @@ class Judge:
             return self._judged(claim)
         except NotSayable as reason:
             return Finding("not-understood", claim, said=str(reason))
+        except Problems as problems:
+            # A site that cannot be computed, and the like; the rest of the draft can be judged.
+            return Finding("not-understood", claim, said=str(problems.problems[0].message))
         except Undecided:
             return Finding("not-understood", claim, said="Not decided: a fact is not stated yet.")
         except StoppedError as stopped:
@@ -180,19 +189,23 @@ class Judge:
             return Finding("not-yet", claim, said=f"It can from {later.day}.")
         return self._other_unit(claim, site)
 
-    def _condition(self, claim: Claim, denial: str, site: Site) -> str:
-        """Return the first natural condition under which every build has it."""
-        builds = [self.prover.build((denial, *claim.given), site)]
-        for condition in natural_conditions(self.prover):
-            if any(b is not None and self.prover.fulfils(condition, b, site) for b in builds):
+    def _condition(self, claim: Claim, denial: str, site: Site) -> tuple[str, ...]:
+        """Return the first natural condition under which every build has it, or two of them."""
+        builds: list[Mapping[str, int]] = []
+        conditions = natural_conditions(self.prover.opened.book)
+        pairs = itertools.product(
+            processor_counts(self.prover.opened.book), supply_loads(self.prover.opened.book)
+        )
+        for each in (*((one,) for one in conditions), *pairs):
+            if any(all(self.prover.fulfils(one, b, site) for one in each) for b in builds):
                 continue
-            given = (*claim.given, condition)
+            given = (*claim.given, *each)
             other = self.prover.build((denial, *given), site)
             if other is not None:
                 builds.append(other)
             elif self.prover.possible((*claim.terms, *given), site):
-                return "" if self.prover.possible((denial, *given), site) else condition
-        return ""
+                return () if self.prover.possible((denial, *given), site) else each
+        return ()
 
     def _never(self, claim: Claim, site: Site) -> Finding:
         if claim.given and not self.prover.possible(claim.given, site):
@@ -305,22 +318,6 @@ class Judge:
         return Finding(kind, claim, facts=facts)
 
 
-def natural_conditions(prover: Prover) -> list[str]:
-    """Return conditions people drop from a sentence, the lightest first."""
-    book = prover.opened.book
-    counts = [f"processors == {count.known}" for count in book.processors.counts]
-    lines = [f'line == "{name}"' for name in book.power.lines]
-    settings = [
-        f'{key} == "{value}"'
-        for key, setting in book.settings.items()
-        for value in setting.values
-        if key != "system"
-    ]
-    loads = [f"load <= {written(rating, 'W')}" for rating in _ratings(book)]
-    parts = [f'count("{name}") >= 1' for name, part in book.parts.items() if part.kind != "kit"]
-    return [*counts, *settings, *lines, *loads, *parts]
-
-
 def _other_drives(book: Book) -> Iterator[tuple[int, str]]:
     """Yield how many drives there are beside those in bays, and the noun that may mean them."""
     for part in book.parts_of("boot").values():
@@ -331,17 +328,6 @@ def _other_drives(book: Book) -> Iterator[tuple[int, str]]:
         outside = getattr(part, "external", None)
         if outside is not None:
             yield outside.chains.known * outside.enclosures.known * outside.drives.known, ""
-
-
-def _ratings(book: Book) -> list[Fraction]:
-    """Return the ratings of supplies in watts, the highest first."""
-    found = {
-        rating.known.to("W")
-        for part in book.parts.values()
-        if isinstance(part, Supply)
-        for rating in part.ratings.values()
-    }
-    return sorted(found, reverse=True)
 
 
 def _fact_kind(fact: FactClaim, *, generation: bool) -> Kind:

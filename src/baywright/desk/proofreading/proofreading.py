@@ -29,6 +29,9 @@ CORRECTED: frozenset[Kind] = frozenset(
 
 NOWHERE = Place("sentence", 1, 1)
 
+MOST_SIGNS = 2000
+"""Signs of a sentence that is read; nobody states anything checkable at greater length."""
+
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
@@ -89,6 +92,9 @@ class Proofreader:
         return replace(self._said[key], passage=passage)
 
     def _remark(self, passage: Passage, *, correct: bool) -> Remark:
+        if len(passage.text) > MOST_SIGNS:
+            said = f"It is longer than {MOST_SIGNS:,} signs; say it in several sentences."
+            return Remark(passage, "not-understood", said=said)
         reading = self.reader.read(passage.text)
         if reading.machine:
             return self._of(reading.machine).remark(passage, correct=correct)

@@ -15,6 +15,9 @@ from baywright.units import parse as parse_amount
 
 __all__ = ["NotSayable", "Prover", "Site", "Undecided"]
 
+MOST_SITES = 16
+"""Sites whose machines are kept; what was found at others stays known."""
+
 
 @dataclass(frozen=True, slots=True)
 class Site:
@@ -46,7 +49,7 @@ class Prover:
     opened: Opened
     _known: dict[tuple[frozenset[str], Site], bool] = field(default_factory=dict)
     _sites: dict[Site, Opened] = field(default_factory=dict)
-    _grounds: dict[int, Ground] = field(default_factory=dict)
+    _grounds: dict[Site, dict[int, Ground]] = field(default_factory=dict)
     _extremes: dict[tuple[str, str, frozenset[str]], Fraction | None] = field(default_factory=dict)
 
     def possible(self, terms: Sequence[str], site: Site = Site()) -> bool:
@@ -61,21 +64,23 @@ class Prover:
         """
         key = (frozenset(terms), site)
         if key not in self._known:
-            opened = self.at(site)
-            answers = opened.in_worlds(lambda each: self._ground(opened, each).possible(terms))
+            answers = self.at(site).in_worlds(
+                lambda machine: self._ground(site, machine).possible(terms)
+            )
             found = {each for _, each in answers}
             if len(found) > 1:
                 raise Undecided
             self._known[key] = found.pop()
         return self._known[key]
 
-    def _ground(self, opened: Opened, machine: Machine | None = None) -> Ground:
-        """Return the ground of a machine, the first of the opened book unless given."""
-        machine = machine or opened.machine
+    def _ground(self, site: Site, machine: Machine | None = None) -> Ground:
+        """Return the ground of a machine at a site, the first machine unless given."""
+        opened = self.at(site)
+        machine, held = machine or opened.machine, self._grounds.setdefault(site, {})
         # A ground keeps its machine, so that no other one can take over its number.
-        if id(machine) not in self._grounds:
-            self._grounds[id(machine)] = Ground.of(machine, opened.panel)
-        return self._grounds[id(machine)]
+        if id(machine) not in held:
+            held[id(machine)] = Ground.of(machine, opened.panel)
+        return held[id(machine)]
 
     def at(self, site: Site) -> Opened:
         """Return the book opened for a site.
@@ -86,6 +91,10 @@ class Prover:
         if site == Site():
             return self.opened
         if site not in self._sites:
+            while len(self._sites) >= MOST_SITES:
+                oldest = next(iter(self._sites))
+                del self._sites[oldest]
+                self._grounds.pop(oldest, None)
             self._sites[site] = replace(
                 self.opened, setting=self._setting(site), _asked_for={}, _compiled={}
             )
@@ -107,11 +116,11 @@ class Prover:
         Raises:
             NotSayable: when the terms make no sense for this book.
         """
-        return self._ground(self.at(site)).build(terms)
+        return self._ground(site).build(terms)
 
     def fulfils(self, term: str, build: Mapping[str, int], site: Site = Site()) -> bool:
         """Say whether a build has a term."""
-        return self._ground(self.at(site)).fulfils(term, build)
+        return self._ground(site).fulfils(term, build)
 
     def extreme(self, side: str, expression: str, given: Sequence[str]) -> Fraction | None:
         """Return the most or least of a total that one engine finds, or ``None`` without any.
@@ -124,7 +133,7 @@ class Prover:
         """
         key = (side, expression, frozenset(given))
         if key not in self._extremes:
-            self._extremes[key] = self._ground(self.opened).extreme(side, expression, given)
+            self._extremes[key] = self._ground(Site()).extreme(side, expression, given)
         return self._extremes[key]
 
     def latest(self) -> datetime.date | None:

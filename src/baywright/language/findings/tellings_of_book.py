@@ -48,14 +48,13 @@ def _slots(book: Book) -> Exact | None:
         facts += [slot.lanes, slot.length]
     if not alike:
         return None
-    return Exact(f"{'; '.join(_sentences(alike.items()))}.", 1, book.cite(*facts))
+    return Exact(" ".join(_sentences(alike.items())), 1, book.cite(*facts))
 
 
 def _sentences(alike: Iterable[tuple[tuple[str, str], list[str]]]) -> Iterator[str]:
-    for number, ((width, length), keys) in enumerate(alike):
+    for (width, length), keys in alike:
         named = " and ".join(filter(None, (", ".join(keys[:-1]), keys[-1])))
-        noun = "slot" if len(keys) == 1 else "slots"
+        noun = "Slot" if len(keys) == 1 else "Slots"
         verb = "is" if len(keys) == 1 else "are"
         size = f"{length}-length" if length.isalpha() else f"{length} long"
-        begins = noun.capitalize() if number == 0 else noun
-        yield f"{begins} {named} {verb} {width} and {size}"
+        yield f"{noun} {named} {verb} {width} and {size}."
