@@ -101,7 +101,7 @@ def test_a_drive_is_changed_while_it_runs_and_rebuilt() -> None:
     (repair,) = lost("f2", "n4", "A.1").repairs
     assert (repair.running, repair.minutes) == (True, 1.0)
     assert "rebuild" in repair.cautions
-    assert repair.follows[0].startswith("The array is rebuilt in 2.6 h")
+    assert repair.follows[0].startswith("Its array is rebuilt in 2.6 h")
 
 
 def test_a_time_that_the_book_lacks_is_named() -> None:

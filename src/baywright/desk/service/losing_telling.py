@@ -253,8 +253,9 @@ def _repaired(loss: Loss) -> Iterator[Part]:
     found = dict.fromkeys(CAUTIONS[key] for each in loss.repairs for key in each.cautions)
     rows = dict.fromkeys(map(_repair_row, loss.repairs))
     follows = dict.fromkeys(each for repair in loss.repairs for each in repair.follows)
+    kept = all(gone.function.effect is not Effect.DATA for gone in loss.lost.gone)
     yield Part(
-        "After repair everything is as before",
+        "After repair everything is as before" if kept else "After repair all but data is back",
         tuple(each for each in found if each not in said),
         table=Rows(("thing", "work", "time for one"), tuple(rows)),
         sentences=tuple(follows),
@@ -286,7 +287,8 @@ def _cuts(loss: Loss) -> Iterator[Part]:
     yield Part("Single points", table=Rows(heads, shown), sentences=(NOT_REPEATED,))
     pairs = tuple(row for each, cuts in found.items() for row in _pair_rows(loss, each, cuts, base))
     heads = ("ends with the loss of two things", "one of each of two groups")
-    yield Part("Pairs of which neither is a single point", table=Rows(heads, pairs))
+    none = () if pairs else ("There are none.",)
+    yield Part("Pairs of which neither is a single point", table=Rows(heads, pairs), sentences=none)
 
 
 def _single_row(loss: Loss, function: Function, cuts: Cuts, base: Cuts) -> tuple[str, str]:

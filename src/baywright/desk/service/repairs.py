@@ -14,6 +14,7 @@ from baywright.service.losing.graph import Graph
 from baywright.service.losing.items import Thing
 from baywright.service.losing.losing import Lost
 from baywright.service.losing.standing import place_of
+from baywright.service.losing.subsystems.arrays import groups_of
 from baywright.sizing.case import Case
 from baywright.sizing.equation import equation_of
 from baywright.sizing.storage.keeping import rebuild_hours
@@ -64,7 +65,7 @@ def repairs(case: Case, graph: Graph, lost: Lost) -> Iterator[Repair]:
     """
     for name in lost.things:
         thing = graph.by_id[name]
-        follows = tuple(_follows(case, graph, thing))
+        follows = tuple(_follows(case, graph, lost, thing))
         if thing.kind in OFF_SITE:
             yield Repair(thing, None, math.nan, (), follows, (), ())
         else:
@@ -122,9 +123,11 @@ def _cautions(lost: Lost, thing: Thing, work: Work | None, *, running: bool) -> 
     return tuple(dict.fromkeys((*off, *drive, *stated)))
 
 
-def _follows(case: Case, graph: Graph, thing: Thing) -> Iterator[str]:
+def _follows(case: Case, graph: Graph, lost: Lost, thing: Thing) -> Iterator[str]:
     part = graph.standing.book.parts.get(thing.part)
     match part:
+        case Drive() if _data_lost(graph, lost, thing):
+            yield "The array is made anew, and its data comes back from a backup only."
         case Drive():
             yield _rebuild(case, part)
         case Boot() if part.mirrored.known:
@@ -137,11 +140,18 @@ def _follows(case: Case, graph: Graph, thing: Thing) -> Iterator[str]:
         yield "Whether the machine starts by itself when power is back is not stated."
 
 
+def _data_lost(graph: Graph, lost: Lost, thing: Thing) -> bool:
+    """Say whether the data of the array that a drive belongs to is lost."""
+    groups = (group for group in groups_of(graph.standing) if thing.id in group.units)
+    keys = {f"data.{group.key}" for group in groups}
+    return any(gone.function.key in keys for gone in lost.gone)
+
+
 def _rebuild(case: Case, drive: Drive) -> str:
     hours, number = rebuild_hours(case, drive), equation_of(rebuild_time).number
     if math.isnan(hours):
-        return "The array is rebuilt; its time is not decided: the rate of writing is not stated."
+        return "Its array is rebuilt; the time is not decided: no rate of writing is stated."
     return (
-        f"The array is rebuilt in {hours:.1f} h without other load (formula {number}); until then "
+        f"Its array is rebuilt in {hours:.1f} h without other load (formula {number}); until then "
         "it may lose fewer drives."
     )

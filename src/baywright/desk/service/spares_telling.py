@@ -90,6 +90,9 @@ def _rows(lines: Sequence[Line]) -> Iterator[tuple[str, ...]]:
 def _totals(lines: Sequence[Line]) -> Iterator[str]:
     """Yield the pieces in stock, and what those that have a price of their own cost."""
     pieces = math.fsum(line.stock for line in lines)
+    if math.isnan(pieces):
+        yield "How many pieces that is in all is not decided."
+        return
     yield f"In all {_number(pieces, 0)} pieces, for {_levels(lines)} each kind of part by itself."
     for currency in dict.fromkeys(line.currency for line in lines):
         priced = [
@@ -109,6 +112,8 @@ def _levels(lines: Sequence[Line]) -> str:
 
 
 def _work(depot: Depot, spares: Spares) -> str:
+    if math.isnan(depot.failures):
+        return "How many parts fail in a year is not decided."
     failures = _number(depot.failures, 2)
     if spares.every is None:
         return f"{failures} parts fail in a year; each is a visit."

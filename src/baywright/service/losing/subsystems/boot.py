@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from baywright.facts.parts import Boot
 from baywright.facts.places import Position
-from baywright.service.losing.items import Effect, Function, Item, Named, Thing
+from baywright.service.losing.items import Effect, Function, Item, Named, Open, Thing
 from baywright.service.losing.nodes import Ground, Node, every, some
 from baywright.service.losing.standing import Standing, place_of
 
@@ -39,6 +39,8 @@ def boot(at: Standing, nodes: Mapping[str, Node]) -> Iterator[Item]:
             "Without a boot medium the machine starts from its drives. Common practice, no source."
         )
         yield Named("boot works", some(*drives, because=Ground("losing.boot", sentence)))
+        if len(drives) > 1:
+            yield Open("which drives the machine starts from", ("a boot medium in the build",))
     else:
         yield Named("boot works", every())
 

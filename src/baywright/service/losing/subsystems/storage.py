@@ -59,7 +59,9 @@ def _cage(at: Standing, nodes: Mapping[str, Node], place: str, cage: Cage) -> It
             behind: Node = nodes["board works"]
         else:
             because = Ground(
-                f"controllers.reach/{place}", f"{name} is cabled to {at.name(slot)}.", at.cite(slot)
+                f"controllers.reach/{place}",
+                f"{name} is cabled to {at.name(slot)}.",
+                at.cite(*_reaching(at, place, slot)),
             )
             behind = every(nodes[f"{place}.cable"], nodes[f"card {slot}"], because=because)
     elif cage.board_lanes is not None:
@@ -75,6 +77,12 @@ def _cage(at: Standing, nodes: Mapping[str, Node], place: str, cage: Cage) -> It
     yield Named(
         f"path {place}", every(every(nodes[place], because=_backplane(at, place, cage)), behind)
     )
+
+
+def _reaching(at: Standing, place: str, slot: str) -> Iterator[str]:
+    """Yield where the book says that the cables of a zone reach a slot."""
+    zone = at.book.places[place]
+    yield from (each for each in getattr(zone, "controllers", ()) if each == slot)
 
 
 def _backplane(at: Standing, place: str, cage: Cage) -> Ground:
