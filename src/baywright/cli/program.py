@@ -22,6 +22,7 @@ from baywright.cli import (
     service_commands,
     store_commands,
     upgrade_commands,
+    walk_commands,
 )
 from baywright.cli.arguments import (
     Altitude,
@@ -454,6 +455,7 @@ serve_commands.add_to(app)
 service_commands.add_to(app)
 store_commands.add_to(app)
 upgrade_commands.add_to(app)
+walk_commands.add_to(app)
 
 
 def _wanted(text: str, name: str) -> str:

@@ -36,13 +36,15 @@ LABELS = several(
 )
 """Words whose number is part of a name."""
 
-_NOUNS = several("module supply processor card drive port network accelerator fast sas tray")
+_NOUNS = several("module supply processor card drive port network accelerator fast sas sata")
 
-_SCALES: Mapping[str, int] = {"thousand": 1000, "million": 1_000_000}
+_SCALES = (("million", 1_000_000), ("thousand", 1000), ("hundred", 100))
 _WORDS = {value: word for word, value in NUMBER_WORDS.items()}
 _DIGITS = frozenset(word for word, value in NUMBER_WORDS.items() if value < 10)
 _PHRASES = {phrase: unit for unit, forms in UNITS.items() for phrase in forms}
-_WORD = "|".join(sorted((*NUMBER_WORDS, "hundred", *_SCALES, "point"), key=len, reverse=True))
+_WORD = "|".join(
+    sorted((*NUMBER_WORDS, *(word for word, _ in _SCALES), "point"), key=len, reverse=True)
+)
 _UNIT = "|".join(sorted(_PHRASES, key=len, reverse=True))
 _SPOKEN = re.compile(
     rf"\b(?P<number>(?:{_WORD})(?:(?:-|\s+(?:and\s+)?)(?:{_WORD}))*)\b(?:\s+(?P<unit>{_UNIT})\b)?",
@@ -67,7 +69,7 @@ def spoken_number(number: Fraction, text: str = "") -> str:
 
 def _cardinal(number: int) -> str:
     """Return a whole number below a thousand million in words."""
-    for factor, scale in ((1_000_000, "million"), (1000, "thousand"), (100, "hundred")):
+    for scale, factor in _SCALES:
         if number >= factor:
             high, rest = divmod(number, factor)
             joined = " and " if rest and (rest < 100) else " "
@@ -128,7 +130,9 @@ def _stands_before_noun(found: Sequence[Token], at: int) -> bool:
 
 
 def _is_name(found: Sequence[Token], at: int) -> bool:
-    """Say whether a number belongs to the name before it, as in ``processor 2``."""
+    """Say whether a number is part of a name, as in ``processor 2`` and in ``1U tray``."""
+    if found[at].unit == "U" and " " not in found[at].text:
+        return True
     before = found[at - 1] if at else None
     return found[at].kind == "number" and before is not None and before.folded in LABELS
 
@@ -145,12 +149,32 @@ def written(text: str) -> str:
 
 
 def _written(match: re.Match[str]) -> str:
-    words = re.split(r"[-\s]+", match["number"].casefold())
-    number = _number(words)
-    if number is None or (len(words) == 1 and match["unit"] is None):
-        return match.group()
     unit = f" {_PHRASES[_folded(match['unit'])]}" if match["unit"] else ""
-    return f"{number}{unit}"
+    for first, joint, last in _cut(match["number"]):
+        number = _digits_of(last, alone=not unit)
+        before = _digits_of(first, alone=True) if first else ""
+        if number is not None and before is not None:
+            return f"{before}{joint}{number}{unit}"
+    return match.group()
+
+
+def _cut(phrase: str) -> Iterator[tuple[str, str, str]]:
+    """Yield a phrase whole, and then cut in two wherever two numbers may meet."""
+    yield "", "", phrase
+    for found in re.finditer(r"\s+(?:and\s+)?", phrase):
+        yield phrase[: found.start()], found.group(), phrase[found.end() :]
+
+
+def _digits_of(phrase: str, *, alone: bool) -> str | None:
+    """Return a phrase as a number in digits, or ``None`` where it makes no single one.
+
+    Args:
+        phrase: the words.
+        alone: whether no unit follows; then a number of one word stays as it is.
+    """
+    words = re.split(r"[-\s]+", phrase.casefold())
+    number = _number(words)
+    return phrase if number is not None and alone and len(words) == 1 else number
 
 
 def _folded(unit: str) -> str:
@@ -172,22 +196,23 @@ def _number(words: Sequence[str]) -> str | None:
 
 
 def _whole(words: Sequence[str]) -> int | None:
-    """Return a whole number in words: thousands first, then hundreds, tens and ones."""
-    for scale, factor in sorted(_SCALES.items(), key=lambda pair: -pair[1]):
+    """Return a whole number in words: thousands first, then hundreds, tens and ones.
+
+    An "and" stands after a scale only: "sixty and one" are two numbers.
+    """
+    for scale, factor in _SCALES:
         if scale in words:
             at = words.index(scale)
-            high, low = _whole(words[:at]), _whole(words[at + 1 :]) if words[at + 1 :] else 0
+            rest = words[at + 1 :]
+            rest = rest[1:] if rest[:1] == ["and"] and len(rest) > 1 else rest
+            high, low = _whole(words[:at]), _whole(rest) if rest else 0
             return None if high is None or low is None or low >= factor else high * factor + low
-    if "hundred" in words:
-        at = words.index("hundred")
-        high, low = _tens(words[:at]), _tens(words[at + 1 :]) if words[at + 1 :] else 0
-        return None if high is None or low is None else high * 100 + low
     return _tens(words)
 
 
 def _tens(words: Sequence[str]) -> int | None:
     """Return a number below a hundred in words."""
-    values = [NUMBER_WORDS.get(word) for word in words if word != "and"]
+    values = [NUMBER_WORDS.get(word) for word in words]
     match values:
         case [int() as one]:
             return one

@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from baywright.desk.drafts.combinations import with_combinations
 from baywright.desk.opening import Opened
+from baywright.desk.proofreading.judging import STATUS_KINDS
 from baywright.desk.proofreading.proofreading import proofread
 from baywright.desk.walk.known import known_sentences
 from baywright.exchange.drafts.draft import Draft, read_draft
@@ -25,6 +26,12 @@ from baywright.problems import problem
 
 Judge: TypeAlias = Callable[[Opened, Sequence[Passage]], Iterable[Remark]]
 """Judges the statements of a draft."""
+
+UNREAD = ("not-understood", "nothing")
+"""Kinds of what was not read as a statement."""
+
+IN_OWN_WORDS = ("rules", "must-say")
+"""Topics of sentences that a book states freely, so that one of them may be read as wrong."""
 
 JUDGES: tuple[Judge, ...] = (proofread,)
 """What judges statements, one after the other."""
@@ -90,10 +97,10 @@ def judged(opened: Opened, passages: Sequence[Passage]) -> Iterator[Remark]:
 
 def _understood(remark: Remark, told: Mapping[tuple[str, ...], Told]) -> Remark:
     """Return a remark, or another where its passage is known word for word or is a promise."""
-    if remark.kind not in ("not-understood", "nothing", "only-if"):
+    if remark.kind in ("true", *STATUS_KINDS.values()):
         return remark
     known = told.get(key_of(remark.passage.text))
-    if known is not None:
+    if known is not None and (known.topic not in IN_OWN_WORDS or remark.kind in UNREAD):
         kind: Kind = "true" if known.facts else "nothing"
         return Remark(remark.passage, kind, proof=Quoted(known.facts) if known.facts else None)
     if remark.kind == "not-understood" and is_only_promise(remark.passage.text):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from baywright.desk.opening import Opened
-from baywright.desk.walk.positions import position_sentence
-from baywright.desk.walk.stations import stations
+from baywright.desk.walk.positions import POSITIONS, position_sentence
+from baywright.desk.walk.stations import PORTS, stations
 from baywright.desk.walk.talk import talk_of
 from baywright.drawing.orientation import Stance, stances
 from baywright.facts.citation import Citation
@@ -33,6 +33,8 @@ def _known(opened: Opened) -> Iterator[Told]:
         yield Told("talk", says)
     for name in (str(place.name) for place in book.places.values()):
         yield Told("talk", name)
+    for words in (*POSITIONS, *PORTS.values(), "interlock"):
+        yield Told("talk", words)
     for station in stations(book):
         outlines = [at for name in station.places for at in book.places[name].at]
         cited: tuple[Citation, ...] = book.cite(*(at.x for at in outlines))

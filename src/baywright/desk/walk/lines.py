@@ -101,8 +101,11 @@ class Subject:
         return None
 
     def possible(self, *terms: str) -> bool:
-        """Say whether some legal build has all of some terms."""
-        return self._proofreader.possible(terms)
+        """Say whether some legal build has all of some terms; what the book cannot have is not."""
+        try:
+            return self._proofreader.possible(terms)
+        except NotSayable:
+            return False
 
     def usual(self, term: str) -> bool:
         """Say whether some legal build has a term with each setting at its first value."""

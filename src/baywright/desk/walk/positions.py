@@ -134,6 +134,12 @@ _LEVEL: Mapping[int, Mapping[int, str]] = {
 }  # fmt: skip
 
 
+POSITIONS = frozenset(
+    words for table in (_UPRIGHT, _LEVEL) for row in table.values() for words in row.values()
+)
+"""Every way to say where a place is."""
+
+
 def _third(at: float, length: float) -> int:
     return sum(at > band * length for band in _BANDS)
 

@@ -41,6 +41,7 @@ class Station:
         off: how many of the covers are off at least.
         off_most: how many of them are off at most.
         after: ids of stations that come before it.
+        others: ids of what is marked on its drawing beside places.
     """
 
     key: str
@@ -51,6 +52,12 @@ class Station:
     off: int = 0
     off_most: int = NEVER_TOO_OPEN
     after: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
+
+    @property
+    def marked(self) -> tuple[str, ...]:
+        """What is marked on its drawing."""
+        return (*self.places, *self.others)
 
     @property
     def stop(self) -> Stop:
@@ -131,24 +138,34 @@ def _ports(book: Book) -> Iterator[Station]:
     outlines = [at for port in book.chassis.ports if port.scope == "rear" for at in port.at]
     if any(port.scope == "rear" for port in book.chassis.ports):
         point = _middle_of(book, "rear", outlines)
-        yield Station("ports", "the rear ports", "rear", (), point, after=("machine",))
+        kinds = dict.fromkeys(port.type for port in book.chassis.ports if port.scope == "rear")
+        marks = tuple(f"port-rear-{kind}" for kind in kinds)
+        yield Station(
+            "ports", "the rear ports", "rear", (), point, after=("machine",), others=marks
+        )
 
 
 def _guides(book: Book) -> Iterator[Station]:
     """Yield a station for each thing whose opening the machine answers, while it is still shut."""
     order = [_plain(each) for each in covers(book)]
     held: dict[int, list[Outline]] = {}
-    for lock in book.interlocks.values():
+    keys: dict[int, list[str]] = {}
+    for key, lock in book.interlocks.items():
         if lock.action.value is None:
             continue
         action = f" {_plain(lock.action.known.replace(',', ' '))} "
         named = [at for at, cover in enumerate(order) if at and f" {cover} " in action]
         if named:
-            held.setdefault(max(named, key=lambda at: len(order[at])), []).extend(lock.at)
+            at = max(named, key=lambda each: len(order[each]))
+            held.setdefault(at, []).extend(lock.at)
+            keys.setdefault(at, []).append(str(key))
     for at, outlines in held.items():
         name = covers(book)[at]
         point = _middle_of(book, "inside", outlines)
-        yield Station(f"guide {at}", f"the {name}", "inside", (), point, at, at, ("machine",))
+        marks = tuple(f"interlock-{each}" for each in keys[at])
+        yield Station(
+            f"guide {at}", f"the {name}", "inside", (), point, at, at, ("machine",), marks
+        )
 
 
 def _inside(key: str, title: str, model: type[AnyPlace]) -> _Make:
@@ -188,6 +205,19 @@ def _risers(book: Book) -> Iterator[Station]:
     cards = any("accelerator" in slot.takes and slot.positions for slot in slots.values())
     title = "the accelerator places" if cards else "the slots from inside"
     yield from _inside("risers", title, Slot)(book)
+
+
+PORTS = {"usb": "USB ports", "video": "video port", "management": "management port"}
+
+
+def name_of_mark(mark: str) -> str:
+    """Return what a mark on a drawing that is no place is called.
+
+    >>> name_of_mark("port-rear-usb"), name_of_mark("interlock-lid-opened")
+    ('USB ports', 'interlock')
+    """
+    kind = mark.rpartition("-")[2]
+    return PORTS.get(kind, f"{kind} ports") if mark.startswith("port-") else "interlock"
 
 
 _Make = Callable[[Book], Iterable[Station]]

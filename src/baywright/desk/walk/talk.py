@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from baywright.desk.walk.acts import POWER_OFF, cover_said, turn_said
 from baywright.desk.walk.stations import Station, covers, stations
 from baywright.facts.book import Book
-from baywright.laws.wording import listed
 
 OPENINGS = ("Now {}.", "Next, {}.", "On to {}.", "Let us look at {}.")
 """Ways to come to a station, one after the other."""
@@ -35,8 +34,10 @@ def promise(ahead: Sequence[Station]) -> str:
     Args:
         ahead: the stations that come.
     """
-    named = [station.title for station in ahead if station.key in ("memory", "slots", "supplies")]
-    return f"We will come to {listed(named[:2])} later." if named else ""
+    wanted = ("memory", "slots", "supplies", "zones")
+    titles = {station.key: station.title for station in ahead}
+    named = next((titles[key] for key in wanted if key in titles), "")
+    return f"We will come to {named} later." if named else ""
 
 
 def talk_of(book: Book) -> Iterator[str]:

@@ -35,16 +35,18 @@ class Asked:
     """What is asked of a walkthrough.
 
     Args:
-        minutes: how long it takes.
+        minutes: how long it takes, or the most of it where less is enough.
         audience: who listens.
         pace: speed of speech.
         stance: how the machine stands.
+        at_most: whether less is enough, where there is less to say.
     """
 
     minutes: float
     audience: Audience
     pace: Pace
     stance: Stance
+    at_most: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +137,7 @@ def walk(opened: Opened, build: Build | None, asked: Asked) -> Walk:
     least, most = (60 * asked.minutes * (1 + by) for by in (-OFF_BY, OFF_BY))
     if made is None or made.seconds > most:
         raise _too_short(planner)
-    if made.seconds < least:
+    if made.seconds < least and not asked.at_most:
         raise _too_few(made)
     return made
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import TypeAlias
 
 from baywright.facts.book import Book
@@ -36,5 +37,16 @@ SECTIONS: tuple[Tells, ...] = (
 
 
 def told_by(book: Book) -> tuple[Told, ...]:
-    """Return every sentence that a book tells."""
-    return tuple(told for section in SECTIONS for told in section(book))
+    """Return every sentence that a book tells, each as firm as the facts it stands on."""
+    return tuple(_as_firm(told) for section in SECTIONS for told in section(book))
+
+
+def _as_firm(told: Told) -> Told:
+    """Return a sentence that says so where a fact was measured on a sample or is assumed."""
+    held = {fact.status for fact in told.facts}
+    if "pre-release" in held:
+        says = f"Measured on a sample: {told.says[0].lower()}{told.says[1:]}"
+        return replace(told, says=says)
+    if "assumed" in held:
+        return replace(told, says=f"{told.says.rstrip('.')}, as far as is known.")
+    return told

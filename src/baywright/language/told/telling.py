@@ -25,6 +25,9 @@ class Told:
     facts: tuple[Citation, ...] = ()
 
 
+_SIGNS = (".", ":", ",", ";", "\N{WARNING SIGN}")
+
+
 def key_of(sentence: str) -> tuple[str, ...]:
     """Return what two sentences have in common that say the same in the same words.
 
@@ -35,7 +38,7 @@ def key_of(sentence: str) -> tuple[str, ...]:
         f"{each.number} {each.unit}" if each.kind in ("number", "amount") else each.folded
         for each in found
     )
-    return tuple(piece for piece in pieces if piece not in (".", ":", ",", ";"))
+    return tuple(piece for piece in pieces if piece not in _SIGNS)
 
 
 def with_article(name: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from baywright.desk.walk.lines import Candidate, Subject
+from baywright.laws.wording import capitalised
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September",
@@ -41,7 +42,7 @@ def machine(subject: Subject) -> Iterator[Candidate]:
     for stance in book.chassis.orientations.values():
         kit = book.parts.get(str(stance.needs or ""))
         if kit is not None:
-            says = f"{str(stance.name).capitalize()} it needs the {kit.name}."
+            says = f"{capitalised(str(stance.name))} it needs the {kit.name}."
             yield Candidate("machine", "stance", (says,))
     price = subject.least_text("price")
     yield Candidate("machine", "price", (f"The least it costs is {price}.",))
