@@ -138,12 +138,19 @@ def wishes_of_build(machine: Machine, build: Build) -> list[Wish]:
     What a build must have is hard: nearest builds keep it.
     """
     wishes = build_wishes(machine, build)
+    return [*wishes, *kept_wishes(machine, build, len(wishes) + 1)]
+
+
+def kept_wishes(machine: Machine, build: Build, start: int = 1) -> list[Wish]:
+    """Return what is asked beside the places of a build: what it must have, and its voltage."""
+    wishes: list[Wish] = []
     for must in build.must:
-        read = read_wishes(machine, must, mark_of(must), len(wishes) + 1)
+        read = read_wishes(machine, must, mark_of(must), start + len(wishes))
         wishes += [replace(wish, hard=True) for wish in read]
     voltage = build.site.voltage
     if voltage is not None:
-        wishes += read_wishes(machine, f"voltage == {voltage.text}", voltage.mark, len(wishes) + 1)
+        asked = f"voltage == {voltage.text}"
+        wishes += read_wishes(machine, asked, voltage.mark, start + len(wishes))
     return wishes
 
 
