@@ -50,8 +50,7 @@ serve: $(READY)
 browser: $(READY)
 	@$(MAKE) --no-print-directory assets || \
 	  echo "What package-lock.json names could not be fetched; some tests of pages are left out." >&2
-	@command -v chromium chromium-browser google-chrome >/dev/null || \
-	  timeout 120 $(BIN)/python -m playwright install chromium || \
+	@timeout 600 $(BIN)/python -m tests.browser.fetching || \
 	  echo "There is no Chromium and none could be fetched; tests in a browser are left out." >&2
 
 ## Fetch the fonts and the script of the pages, by package-lock.json; they work without, but plainer.
