@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Mapping
 
 import numpy as np
 import numpy.typing as npt
@@ -10,13 +11,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from baywright.desk.service.losing import graph_in
 from baywright.drawing.contents import State, contents
+from baywright.facts.build import Build
 from baywright.problems import Problems
 from baywright.service.losing.graph import Graph, named
 from baywright.service.losing.items import RUNS, STARTS
 from baywright.service.losing.losing import lost_with, next_points, pairs, single_points
 from baywright.service.losing.nodes import Scenarios
-from tests.service.losing.graphs import graph, holds, random_graph
+from tests.service.losing.graphs import graph, holds, machine_for, random_graph, read
 from tests.sizing.builds import EVERY
 
 Truths = npt.NDArray[np.bool_]
@@ -327,6 +330,87 @@ def test_everything_goes_with_the_room() -> None:
         }
         held = kept - {each.function.key for each in lost_with(found, []).never}
         assert held <= gone(found, "room")
+
+
+# --- parts that no customer's build has -----------------------------------------------------
+
+
+def changed(places: Mapping[str, object], **settings: str) -> Graph:
+    """Return the graph of the record office's build with other parts in some places."""
+    asked = read(*N4)
+    other = {
+        **{name: fitted for name, fitted in asked.places.items() if name not in places},
+        **places,
+    }
+    build = Build.model_validate(
+        {"book": "f2", "name": "changed", "places": other, "settings": settings}
+    ).model_copy(update={"site": asked.site})
+    return graph_in(machine_for("f2"), build)[1]
+
+
+def test_without_its_pack_a_controller_writes_through() -> None:
+    """K1 serves riser 1; the controller of riser 3 has no pack and writes through all the time."""
+    found = changed({"K1": "pack"})
+    assert gone(found, "K1") == {"cache.R1b"}
+    assert {"cache.R1b", "controller.R1b"} <= gone(found, "R1b")
+    never = {each.function.key for each in lost_with(found, []).never}
+    assert "cache.R3b" in never
+    assert "cache.R1b" not in never
+
+
+def test_enclosures_outside_hang_on_each_other_and_on_their_controller() -> None:
+    found = changed({"R1a": "X8"})
+    keys = {f"external.R1a.chain.{c}.enclosure.{e}" for c in (1, 2) for e in (1, 2)}
+    assert keys | {"controller.R1a"} <= gone(found, "R1a")
+    first = "R1a.chain.1.enclosure.1"
+    assert gone(found, first) == {f"external.R1a.chain.1.enclosure.{e}" for e in (1, 2)}
+    assert gone(found, "R1a.chain.2.enclosure.2") == {"external.R1a.chain.2.enclosure.2"}
+    assert len(named(found, "R1a.chain.1")) == 2
+
+
+def test_a_wide_accelerator_needs_its_cable_kit() -> None:
+    found = changed({"R1a": "accel-dw", "R1b": "empty", "A": "blank", "B": "blank"})
+    assert gone(found, "R1a.cable-kit") == {"card.R1a"}
+    assert amounts(found, "R1a.cable-kit")["accelerators"] == (1, 0)
+
+
+def test_fixed_drives_hang_on_their_connector() -> None:
+    """Four drives on one on-board connector, without a controller, and no lanes used."""
+    fixed = {"A": {"cage": "F4", "drives": "4 x sata-960"}, "B": "blank", "R1b": "empty"}
+    found = changed(fixed, variant="fixed")
+    assert "array.direct.sata-960" in gone(found, "A.connector")
+    assert "data.direct.sata-960" not in gone(found, "A.connector")
+    assert "link.zone-a" not in found.ids
+    assert {"data.direct.sata-960", "array.direct.sata-960"} <= gone(found, "A.1", "A.2", "A.3")
+
+
+def test_the_fault_display_takes_its_lights_with_it() -> None:
+    found = changed({"C": "display", "R3b": "empty"})
+    (shown,) = lost_with(found, ["C"]).gone
+    assert shown.function.key == "display.C"
+    assert "display-memory" in shown.function.lost
+
+
+def test_a_stick_is_not_mirrored() -> None:
+    found = changed({"BOOT": "usb-stick"})
+    assert "BOOT" in single_points(found, STARTS)
+    assert not any(each.key == "boot.mirrored" for each in found.functions)
+
+
+@pytest.mark.parametrize("book", ["f2", "f1", "l4", "p1"])
+@settings(max_examples=15, deadline=None)
+@given(seed=st.integers(0, 10_000), data=st.data())
+def test_losing_more_restores_nothing_in_random_builds(
+    book: str, seed: int, data: st.DataObject
+) -> None:
+    likes = {"f2": "n4", "f1": "n5-owned", "l4": "n3", "p1": "n1"}
+    found = random_graph(book, seed, likes[book])
+    lost, more = (data.draw(st.frozensets(st.sampled_from(found.ids))) for _ in range(2))
+    fewer, all_of_them = lost_with(found, lost), lost_with(found, lost | more)
+    keys = {each.function.key for each in fewer.gone}
+    assert keys <= {each.function.key for each in all_of_them.gone}
+    for before, after in zip(fewer.amounts, all_of_them.amounts, strict=True):
+        assert after.after <= before.after + 1e-9
 
 
 # --- names ---------------------------------------------------------------------------------
