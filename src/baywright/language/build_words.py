@@ -26,8 +26,7 @@ WORDS: Mapping[str, Table] = {
             "up to, adds up to, sums up to, comprises, boasts, is home to, has inside"
         ),
         "need": (
-            "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to "
-            "have"
+            "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to have"
         ),
         "exclude": (
             "costs you, cost you, takes away, take away, displaces, displace, forbids, forbid, "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from baywright.language.pieces import Piece
@@ -64,17 +64,11 @@ class Frame:
 
 
 def clauses(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
-    """Yield the clauses of a sentence; one that starts with its verb takes the subject before."""
-    found: list[tuple[Piece, ...]] = []
-    start = 0
-    for at, piece in enumerate(pieces):
-        if piece.letter in _JOINS and _starts_clause(pieces, at, start):
-            found.append(tuple(pieces[start:at]))
-            start = at + 1
-            while start < len(pieces) and pieces[start].letter in _JOINS:
-                start += 1
-    found.append(tuple(pieces[start:]))
-    found = [each for clause in found for each in _with_elided(clause)]
+    """Yield the clauses of a sentence; one that starts with its verb takes the subject before.
+
+    An alternative to the clause before keeps its or, as its first piece.
+    """
+    found, either = _split(pieces)
     subject: tuple[Piece, ...] = ()
     leading: tuple[Piece, ...] = ()
     for clause in found:
@@ -84,7 +78,36 @@ def clauses(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
             whole = (*leading, *whole)
         subject = _subject(whole) or subject
         leading = leading if inherits else _leading(clause)
-        yield whole
+        yield (either[clause], *whole) if clause in either else whole
+
+
+def _split(
+    pieces: Sequence[Piece],
+) -> tuple[list[tuple[Piece, ...]], dict[tuple[Piece, ...], Piece]]:
+    """Return the clauses of a sentence, and those that an or joins to what is before."""
+    found: list[tuple[Piece, ...]] = []
+    joins: dict[int, str] = {}
+    start = 0
+    for at, piece in enumerate(pieces):
+        if piece.letter in _JOINS and at >= start and _starts_clause(pieces, at, start):
+            found.append(tuple(pieces[start:at]))
+            start = at
+            while start < len(pieces) and pieces[start].letter in _JOINS:
+                joins[len(found)] = joins.get(len(found), "") + pieces[start].letter
+                start += 1
+    found.append(tuple(pieces[start:]))
+    whole = [list(_with_elided(clause)) for clause in found]
+    alternatives = {whole[at][0]: _OR for at in joins if _is_alternative(joins, at)}
+    return [each for clause in whole for each in clause], alternatives
+
+
+_OR = Piece("|", "or", "or")
+
+
+def _is_alternative(joins: Mapping[int, str], at: int) -> bool:
+    """Say whether a clause is an alternative: after or, or a comma of a list that ends with it."""
+    later = [joins[each] for each in sorted(joins) if each >= at]
+    return "|" in joins[at] or (joins[at] == "," and any("|" in each for each in later))
 
 
 def _leading(clause: Sequence[Piece]) -> tuple[Piece, ...]:

@@ -14,8 +14,8 @@ from baywright.language.tokens import NUMBER_WORDS
 _WORD = "|".join(sorted(NUMBER_WORDS, key=len, reverse=True))
 _NUMBER = rf"(?:\d[\d.,]*|(?:{_WORD})(?:-(?:{_WORD}))?)"
 _AMOUNT = rf"{_NUMBER}(?: ?(?:GB|TB|W|kW))?"
-_NAME = r"[A-Z]\w*\d\w*"
-_MACHINE = rf"(?:machine|server|box|system|host|build|configuration|unit|one|{_NAME})"
+_NAME = "<machine>"
+_MACHINE = rf"(?:machine|server|box|system|host|build|configuration|{_NAME})"
 _SETS = r"(?:equipped|fitted|configured|populated|built|loaded|filled|ordered|delivered)"
 _WE = r"(?:you|we|they|it|one|the (?:machine|server|box|system|customer))"
 _OWN = (
@@ -43,6 +43,7 @@ _EXCLUSIVE = (
     r"be (?:had|fitted|used|installed|present))"
 )
 _KIND = r"(?:accelerators?|drives?|modules?|cards?|slots?|supplies|processors?|controllers?|fans?)"
+_PLACE = r"(?:the )?(?:zones?|slots?|risers?|switch board)\b"
 _VERB = r"(?:fits?|goes|go|works?|runs?|sits?|is possible|are possible|is available|are available)"
 
 AMOUNTS = (
@@ -134,7 +135,7 @@ DENIALS = (
     (r"\bneither (?!of\b)(.+?) nor (.+)", r"no \1 and no \2"),
     (r"^no (slot|zone|riser|switch board|processor) (takes?|holds?|accepts?|supports?)\b",
      r"every \1 not \2"),
-    (rf"^(.+?) ({_VERB}) (in|at|with|on|into) (.+?),? but not (?:\3 )?(.+)$",
+    (rf"^(.+?) ({_VERB}) (in|into) ((?:{_PLACE}).*?),? but not (?:\3 )?((?:{_PLACE}).*)$",
      r"\1 \2 \3 \4; \1 not \2 \3 \5"),
     ((rf"^(every|each|all|no|some)(?: single)? (?:{_MACHINE}|machines|servers|boxes|systems) "
      r"(?=has|have|takes?|holds?|needs?|comes?|contains?|runs?|is|are)"), r"\1 build "),
@@ -191,12 +192,21 @@ LINES = (*AMOUNTS, *HEADINGS, *DENIALS, *CHOICES, *NEEDS, *LIMITS, *CONDITIONS)
 
 
 @cache
-def _compiled() -> tuple[tuple[re.Pattern[str], str], ...]:
-    return tuple((re.compile(pattern, re.IGNORECASE), instead) for pattern, instead in LINES)
+def _compiled(names: tuple[str, ...]) -> tuple[tuple[re.Pattern[str], str], ...]:
+    longest = sorted(map(re.escape, names), key=len, reverse=True)
+    machine = f"(?:{'|'.join(longest)})" if longest else r"(?!)"
+    return tuple(
+        (re.compile(pattern.replace(_NAME, machine), re.IGNORECASE), instead)
+        for pattern, instead in LINES
+    )
 
 
-def plain(text: str) -> str:
+def plain(text: str, names: tuple[str, ...] = ()) -> str:
     """Return a sentence with its turns of phrase rewritten, white space folded.
+
+    Args:
+        text: the sentence.
+        names: what the machine is called.
 
     >>> plain("Drives: up to 24.")
     'up to 24 of Drives.'
@@ -206,6 +216,6 @@ def plain(text: str) -> str:
     folded = " ".join(text.split())
     body = folded.rstrip(".!")
     end = folded[len(body) :]
-    for pattern, instead in _compiled():
+    for pattern, instead in _compiled(names):
         body = pattern.sub(instead, body)
     return f"{' '.join(body.split())}{end}"

@@ -20,6 +20,7 @@ from baywright.language.shapes import builds, features, limits, states, stating
 from baywright.language.shapes.building import Builds
 from baywright.language.shapes.facts import Statings
 from baywright.language.shapes.items import Items, NoItem
+from baywright.language.telling.reader import Tellings
 from baywright.language.things import Measure
 from baywright.terms import Vocabulary
 
@@ -96,6 +97,10 @@ class Reader:
         return Pieces(nouns, Conditions(nouns))
 
     @cached_property
+    def _tellings(self) -> Tellings:
+        return Tellings(self.book, self.glossary.related, self.vocabulary)
+
+    @cached_property
     def _shapes(self) -> tuple[_Shape, ...]:
         about_builds, about_facts = Builds(self.book), Statings(self.book)
         return tuple(
@@ -107,7 +112,7 @@ class Reader:
 
     def read(self, text: str) -> Reading:
         """Read a sentence."""
-        slots = self.glossary.slots(plain(text))
+        slots = self.glossary.slots(self._plain(text))
         named = {
             name
             for slot in slots
@@ -119,9 +124,14 @@ class Reader:
         about = any(sort in CONTENT for slot in slots for sort in slot.senses)
         absent = tuple(slot.text for slot in slots if slot.has("absent"))
         left = unknown(slots)
+        told = tuple(self._tellings.ways(text))
         if left or absent or len(slots) > MOST_SLOTS:
-            return Reading((), left, about, absent)
-        return Reading(tuple(self._ways(slots)), (), about)
+            return Reading(told, left, about, absent)
+        return Reading((*self._ways(slots), *told), (), about)
+
+    def _plain(self, text: str) -> str:
+        about = self.book.book
+        return plain(text, (about.name, about.id.upper(), about.id))
 
     def cut(self, slots: Sequence[Slot]) -> list[tuple[Piece, ...]]:
         """Return every way to cut phrases into pieces, for questions."""
@@ -152,7 +162,12 @@ class Reader:
         ways: list[tuple[Claim, ...]] = [()]
         for clause in clauses(sequence):
             found = list(self._of_clause(frame(clause)))
-            ways = [joined(way, claims) for way in ways for claims in found]
+            either = clause[:1] and clause[0].letter == "|"
+            ways = [
+                (*way, *claims) if either else joined(way, claims)
+                for way in ways
+                for claims in found
+            ]
             if not ways:
                 return
         yield from (way for way in ways if way)

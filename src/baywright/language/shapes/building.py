@@ -87,6 +87,8 @@ class Builds:
     def _claims(self, whole: Claim, items: Sequence[Item], *, either: bool) -> list[Claim]:
         if any(item.limit for item in items):
             return [_limit(whole, item) for item in items]
+        if len(items) == 1 and items[0].apart and whole.mode != "always":
+            return [replace(whole, terms=(term,)) for term in items[0].apart]
         if any(item.denied for item in items):
             return [replace(whole, mode="never", terms=item.terms) for item in items]
         many = any(len(item.terms) > 1 for item in items)
@@ -116,10 +118,17 @@ def _two_settings(claim: Claim) -> bool:
 _SETTING = re.compile(r'[a-z]\w+ == "[^"]*"')
 
 
+FILLED = frozenset({"memory", "drive", "processor", "accelerator", "card", "cores", "bays",
+                    "raw_capacity", "controller", "supply", "fan"})  # fmt: skip
+"""What a machine that is fully populated has as much of as there can be."""
+
+
 def _filled(item: Item) -> Item:
     """Return what a machine that is fully populated has as the most there is."""
-    counted = item.measure is not None and len(item.measure.values) == 1
-    if not counted or item.denied or item.limit == "least":
+    measure = item.measure
+    if measure is None or len(measure.values) != 1 or measure.thing.name not in FILLED:
+        raise NoItem
+    if item.denied or item.limit == "least":
         raise NoItem
     return replace(item, limit="most")
 

@@ -23,6 +23,7 @@ from baywright.language.shapes.building import (
     subject_items,
 )
 from baywright.language.shapes.items import (
+    RANGE,
     Item,
     NoItem,
 )
@@ -41,9 +42,11 @@ ABLE = frozenset({"supported", "available", "possible", "allowed", "accepted", "
 
 def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """The machine takes or has a list."""
-    given = subject_given(frame, match)
+    given = _of_machine(frame, match)
     pieces = pieces_of(frame, match, "list")
     items = builds.items.of(pieces, frame)
+    if match["verb"] == "K" or match["can"]:
+        items = tuple(_low_end(item) for item in items)
     runs = match["verb"] == "D" and all(_processors(item) for item in items)
     if match["verb"] == "D" and not match["can"] and not runs:
         raise NoItem
@@ -60,9 +63,29 @@ def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     return builds.claims(mode, items, frame, either=either, given=given)
 
 
+_BUILT = ("machine", "build", "configuration", "socket")
+
+
+def _of_machine(frame: Frame, match: re.Match[str]) -> tuple[str, ...]:
+    """Return what a subject takes as given; both processors have things that are theirs alone."""
+    pieces = pieces_of(frame, match, "subject") if match["subject"] else ()
+    alone = len(pieces) == 1 and pieces[0].letter == "c"
+    if alone and not any(word in pieces[0].text.casefold() for word in _BUILT):
+        raise NoItem
+    return subject_given(frame, match)
+
+
 def _processors(item: Item) -> bool:
     """Say whether an item counts processors, which a machine runs without driving them."""
     return item.measure is not None and item.measure.thing.name == "processor"
+
+
+def _low_end(item: Item) -> Item:
+    """Return the low end of a range that can be had as just that number: it is no least."""
+    measure = item.measure
+    if item.limit != "least" or measure is None or measure.quant != RANGE:
+        return item
+    return Item((measure.expression(measure.values[0], "=="),), measure)
 
 
 def _none(item: Item) -> Item:
@@ -215,13 +238,20 @@ def _bare_parts(claim: Claim) -> bool:
     return not any(measure.values for measure in claim.measures)
 
 
+def _of_memory(parts: Sequence[Measure], measures: Sequence[Measure]) -> bool:
+    """Say whether amounts alone are those of memory modules."""
+    units = {measure.unit for measure in measures}
+    return units <= {"GB", "TB"} and all(part.thing.name == "memory" for part in parts)
+
+
 def _made_of(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """So many parts make so much: wherever they are, so is that."""
     given = subject_items(builds, frame, match)
     measures = frame.pieces[match.start("list")].value
     if any(m.thing.sort != "number" or not m.values or m.op for m in measures):
         raise NoItem
-    if any(m.thing is ANYTHING and m.unit not in ("GB", "TB") for m in measures):
+    parts = frame.pieces[match.start("subject")].value
+    if any(m.thing is ANYTHING for m in measures) and not _of_memory(parts, measures):
         raise NoItem
     items = builds.items.of(pieces_of(frame, match, "list"), frame)
     return builds.claims("always", items, frame, given=given)

@@ -16,6 +16,9 @@ from baywright.language.nouns import ANYTHING
 from baywright.language.pieces import Piece
 from baywright.language.things import Measure, Thing, written
 
+RANGE = "range"
+"""How an end of a range is marked, in place of a quantifier."""
+
 LIMITS = {"<=": "most", ">=": "least"}
 
 
@@ -28,12 +31,14 @@ class Item:
         measure: what is counted, if it is a count.
         limit: ``most`` or ``least`` where it claims an extreme.
         denied: whether it is said to be absent.
+        apart: the same of each of several places, where no number is claimed of all of them.
     """
 
     terms: tuple[str, ...]
     measure: Measure | None = None
     limit: str = ""
     denied: bool = False
+    apart: tuple[str, ...] = ()
 
 
 class NoItem(Exception):  # noqa: N818 - a shape that does not fit, not an error
@@ -160,7 +165,8 @@ def _ends(measure: Measure) -> tuple[Measure, ...]:
     if len(measure.values) != 2 or measure.values[0] >= measure.values[1]:
         raise NoItem
     low, high = measure.values
-    least, most = (replace(measure, op=op, values=(v,)) for op, v in ((">=", low), ("<=", high)))
+    ranged = replace(measure, quant=RANGE)
+    least, most = (replace(ranged, op=op, values=(v,)) for op, v in ((">=", low), ("<=", high)))
     return (most,) if not low else (least, most)
 
 
@@ -170,7 +176,7 @@ def _spread(measure: Measure, op: str) -> Item:
     apart = [replace(measure, thing=thing.placed(group)) for group in groups_of(thing.at)]
     if how_of(thing.at) != "any":
         terms = [each.alternatives[0] for each in apart]
-        return Item((" and ".join(terms),), measure)
+        return Item((" and ".join(terms),), measure, apart=tuple(terms))
     if op in LIMITS and measure.values:
         raise NoItem
     terms = [term for each in apart for term in each.alternatives]
@@ -220,6 +226,7 @@ def limit_value(measure: Measure) -> tuple[Fraction, str]:
 
 
 __all__ = [
+    "RANGE",
     "Item",
     "Items",
     "NoItem",
