@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from baywright.drawing.palette import PRINT, coloured
+from baywright.papers.columns import shares
 from baywright.papers.document import (
     Block,
     Bullets,
@@ -78,7 +79,7 @@ def _table(table: Table) -> Values:
         "title": table.title,
         "heads": [column.title for column in table.columns],
         "right": [column.right for column in table.columns],
-        "shares": [column.share for column in table.columns],
+        "shares": list(shares(table)),
         "rows": [[_line(cell) for cell in row] for row in table.rows],
         "notes": [_line(note) for note in table.notes],
         "beside": _keys(table.beside),

@@ -100,7 +100,7 @@ class Column:
     Args:
         title: its head.
         right: whether it is set to the right, as numbers are.
-        share: share of the width against the other columns; 0 for as wide as it needs.
+        share: share of the width against the other columns; 0 for what its cells need.
     """
 
     title: str

@@ -8,6 +8,7 @@ from xml.sax.saxutils import escape
 from docx.oxml import parse_xml
 from docx.oxml.ns import nsdecls
 
+from baywright.papers.columns import shares
 from baywright.papers.document import DAGGER, Line, Run, Table
 
 WIDTH = 9354
@@ -43,15 +44,8 @@ def _properties() -> str:
 
 
 def _widths(table: Table) -> list[int]:
-    """Return a width for each column, by what its longest cell needs."""
-    shares = []
-    for at, column in enumerate(table.columns):
-        cells = [column.title, *("".join(run.text for run in row[at]) for row in table.rows)]
-        longest = max(len(cell) for cell in cells)
-        word = max((len(word) for cell in cells for word in cell.split()), default=1)
-        shares.append(max(word + 2, min(longest, 40)))
-    whole = sum(shares)
-    return [share * WIDTH // whole for share in shares]
+    found = shares(table)
+    return [share * WIDTH // sum(found) for share in found]
 
 
 def _row(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -15,8 +16,8 @@ from baywright.papers.document import (
     statements_in,
 )
 
-MOST_FACTS = 4
-"""Facts that are named beside one block; the proof has all of them."""
+MOST_GROUPS = 3
+"""Groups of facts that are named beside one block; the proof has all of them."""
 
 PROVEN = ("ask", "cell", "listing")
 
@@ -43,17 +44,41 @@ def _keys(numbers: Sequence[int], statements: Sequence[Statement]) -> Iterator[K
             ("figure", ("figure", "table")),
         )
     }
-    facts = by_kind["fact"]
-    for number in facts[:MOST_FACTS]:
-        value = statements[number - 1].value
-        said = ", ".join(filter(None, (value["date"], value["status"])))
-        yield Key(statements[number - 1].query.text, said, number)
-    if len(facts) > MOST_FACTS:
-        yield Key(f"{len(facts) - MOST_FACTS} further facts", "in the proof", facts[MOST_FACTS])
+    yield from _facts(by_kind["fact"], statements)
     if by_kind["proven"]:
         yield _proven(by_kind["proven"], statements)
     if by_kind["figure"]:
         yield Key(_range(by_kind["figure"]), "computed by sizing", by_kind["figure"][0])
+
+
+def _facts(numbers: Sequence[int], statements: Sequence[Statement]) -> Iterator[Key]:
+    """Yield facts by section, date and status; a single one with its whole path."""
+    groups: dict[tuple[str, str, str], list[int]] = {}
+    for number in numbers:
+        statement = statements[number - 1]
+        section = statement.query.text.partition(".")[0]
+        key = (section, str(statement.value["date"]), str(statement.value["status"]))
+        groups.setdefault(key, []).append(number)
+    for (_, date, status), those in list(groups.items())[:MOST_GROUPS]:
+        paths = [statements[number - 1].query.text for number in those]
+        many = f"; {len(those)} facts" if len(those) > 1 else ""
+        yield Key(_common(paths), f"{', '.join(filter(None, (date, status)))}{many}", those[0])
+    rest = sum(len(those) for those in list(groups.values())[MOST_GROUPS:])
+    if rest:
+        yield Key(f"{rest} further facts", "in the proof")
+
+
+def _common(paths: Sequence[str]) -> str:
+    """Return what paths have in common.
+
+    >>> _common(["air.rise"]), _common(["air.derating.by", "air.derating.per"])
+    ('air.rise', 'air.derating.*')
+    """
+    if len(paths) == 1:
+        return paths[0]
+    columns = zip(*(path.split(".") for path in paths), strict=False)
+    shared = itertools.takewhile(lambda column: len(set(column)) == 1, columns)
+    return ".".join([*(column[0] for column in shared), "*"])
 
 
 def _proven(numbers: Sequence[int], statements: Sequence[Statement]) -> Key:

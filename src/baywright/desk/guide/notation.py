@@ -93,6 +93,13 @@ class Notation:
         words = f" {noun if run.text == '1' else noun + 's'}" if noun else ""
         return self._pieces.line(run, Run(words))
 
+    def between(self, number: str, noun: str = "") -> str:
+        """Return the number that every build has, or the least and the most."""
+        least, most = self.writer.cell(f"least({number})"), self.writer.cell(f"most({number})")
+        words = f" {noun if most.text == '1' else noun + 's'}" if noun else ""
+        runs = (most,) if least.text == most.text else (least, Run(" to "), most)
+        return self._pieces.line(*runs, Run(words))
+
     def can(self, condition: str) -> bool:
         """Say whether some legal build has a condition; for ``if``."""
         _, statement = self.writer.state(Query("cell", f"can({condition})"))
@@ -219,7 +226,7 @@ def _placed(found: Problems, template: Template) -> Problems:
 
 
 CALLS = (
-    *("most", "least", "can", "fact", "facts", "size", "table", "drawing", "caution"),
+    *("most", "least", "between", "can", "fact", "facts", "size", "table", "drawing", "caution"),
     *("has", "parts", "places", "errata"),
 )
 """What a template may call."""

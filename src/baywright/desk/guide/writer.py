@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from baywright.answers.figures import amount
 from baywright.answers.wording import Names
 from baywright.desk.opening import Opened
+from baywright.desk.size.telling import value_text
 from baywright.desk.statements.query import Query
 from baywright.desk.statements.shared import Shared
 from baywright.desk.statements.statement import Statement
@@ -122,7 +123,7 @@ def shown(statement: Statement) -> str:
         case "fact":
             return str(value["value"]) if value["value"] != "unknown" else NOT_DECIDED
         case "figure":
-            return statement.words.partition(": ")[2].rstrip(".").partition(",")[0]
+            return value_text(float(value["value"]), str(value["unit"]))
         case "yes" | "always":
             return "yes"
         case "no" | "not always":

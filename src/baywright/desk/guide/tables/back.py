@@ -26,7 +26,7 @@ def glossary(writer: Writer) -> Iterable[Block]:
                 (Run(note.text if note is not None else "–"),),
             )
         )
-    columns = (Column("name"), Column("id"), Column("also called"), Column("remark", share=1))
+    columns = (Column("name"), Column("id"), Column("also called"), Column("remark"))
     yield Table("Names of places and parts", columns, tuple(rows))
 
 
@@ -40,9 +40,9 @@ def facts(writer: Writer) -> Iterable[Block]:
             firm = ", ".join(filter(None, (row.date, row.status)))
             lines.append(((Run(path, "code"),), (writer.fact(row.path),), (Run(firm),)))
         columns = (
-            Column("fact", share=3),
-            Column("value", share=3),
-            Column("stated", share=2),
+            Column("fact"),
+            Column("value"),
+            Column("stated"),
         )
         yield Table(f"Facts: {section}", columns, tuple(lines), small=True)
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from baywright.desk.guide.writer import Writer, joined
+from baywright.desk.statements.query import Query
 from baywright.facts.book import ReadyMade
+from baywright.facts.parts import Supply
 from baywright.papers.document import Block, Column, Line, Run, Table
 
 
@@ -22,7 +24,7 @@ def models(writer: Writer) -> Iterable[Block]:
         )
         for name, model in found.items()
     )
-    columns = (Column("model"), Column("has exactly", share=1), Column("list price", right=True))
+    columns = (Column("model"), Column("has exactly"), Column("list price", right=True))
     yield Table("Ready-made models", columns, rows)
 
 
@@ -52,22 +54,37 @@ def builds(writer: Writer) -> list[tuple[str, str]]:
     return [(name, f"example build {at}") for at, name in enumerate(files, 1)]
 
 
-def sites(writer: Writer) -> Iterator[tuple[str, str]]:
-    """Yield a site on each kind of input power, with its words: the least voltage of its range."""
-    for name, line in writer.book.power.lines.items():
-        volts = writer.shared.facts[f"power.lines.{name}.volts_from"].text
-        yield str(line.name), f"voltage={volts}"
+def sites(writer: Writer) -> list[tuple[str, str, str]]:
+    """Return each kind of input power: its id, its name, and a site on it at the least voltage."""
+    facts = writer.shared.facts
+    return [
+        (name, str(line.name), f"voltage={facts[f'power.lines.{name}.volts_from'].text}")
+        for name, line in writer.book.power.lines.items()
+    ]
+
+
+def runs_on(writer: Writer, build: str, line: str) -> bool:
+    """Say whether the supplies of a build are rated on a kind of input power."""
+    places = writer.shared.build(Query("figure", "", build)).places
+    parts = [writer.book.parts[i.part] for fitted in places.values() for i in fitted.items]
+    return all(line in part.ratings for part in parts if isinstance(part, Supply))
+
+
+def figure_on(writer: Writer, key: str, build: str, site: tuple[str, str, str]) -> Run:
+    """Return a figure of a build on a kind of input power; a dash where it does not run."""
+    line, _, volts = site
+    return writer.figure(key, build, volts) if runs_on(writer, build, line) else Run("–")
 
 
 def limits(writer: Writer) -> Iterable[Block]:
     """Yield peak draw, and what one supply fewer leaves, for each model on each kind of power."""
     there = list(sites(writer))
-    heads = [Column(f"spare on {words} after a loss", right=True) for words, _ in there]
+    heads = [Column(f"spare on {words} after a loss", right=True) for _, words, _ in there]
     rows = tuple(
         (
             (Run(title, "strong"),),
             (writer.figure("power.dc.peak", name),),
-            *((writer.figure("power.left.redundant", name, site),) for _, site in there),
+            *((figure_on(writer, "power.left.redundant", name, site),) for site in there),
             (writer.figure("rack.mass", name),),
         )
         for name, title in builds(writer)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from baywright.desk.guide.tables.making import Field, parts_of, parts_table
-from baywright.desk.guide.tables.models import builds, sites
+from baywright.desk.guide.tables.models import builds, figure_on, runs_on, sites
 from baywright.desk.guide.writer import Writer
 from baywright.desk.statements.query import Query
 from baywright.desk.statements.values import figure_of
@@ -165,18 +165,22 @@ def loads(writer: Writer) -> Iterable[Block]:
 
 def by_model(writer: Writer) -> Iterable[Block]:
     """Yield draw, current and heat of each ready-made model on each kind of power."""
+    keys = (
+        "power.dc.peak",
+        "power.input.peak",
+        "power.current.peak",
+        "power.heat_by_hour.peak",
+        "power.efficiency.peak",
+    )
     rows = tuple(
         (
             (Run(title, "strong"),),
-            (Run(words),),
-            (writer.figure("power.dc.peak", name, site),),
-            (writer.figure("power.input.peak", name, site),),
-            (writer.figure("power.current.peak", name, site),),
-            (writer.figure("power.heat_by_hour.peak", name, site),),
-            (writer.figure("power.efficiency.peak", name, site),),
+            (Run(site[1]),),
+            *((figure_on(writer, key, name, site),) for key in keys),
         )
         for name, title in builds(writer)
-        for words, site in sites(writer)
+        for site in sites(writer)
+        if runs_on(writer, name, site[0])
     )
     if rows:
         columns = (

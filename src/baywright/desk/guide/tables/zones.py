@@ -17,7 +17,7 @@ MOST_LABELS = 8
 def places(writer: Writer) -> Iterable[Block]:
     """Yield what each place can hold, proven for each."""
     rows = tuple(_rows(writer))
-    columns = (Column("place"), Column("can hold", share=3), Column("works with", share=1))
+    columns = (Column("place"), Column("can hold"), Column("works with"))
     yield Table("What each place can hold in some legal build", columns, rows)
 
 
