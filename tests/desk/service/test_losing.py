@@ -57,6 +57,11 @@ def test_bandwidth_with_a_module_gone() -> None:
     assert change(loss, "bandwidth over all of memory") == pytest.approx((716.8, 672.0))
     assert loss.lost.stops
     assert loss.lost.starts
+    said = words(loss_sheet(loss))
+    assert (
+        "Memory of processor 1 is left with 7 modules; the book allows 1, 2, 4, 6, 8, 12 or" in said
+    )
+    assert "channels cannot be paired" in said
 
 
 def test_an_uneven_channel_slows_all_of_memory() -> None:

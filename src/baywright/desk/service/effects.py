@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -28,6 +28,9 @@ from baywright.sizing.power.sharing import load_of_each
 
 BEFORE, AFTER = 0, 1
 
+UNPAIRED = "channels cannot be paired"
+UNSAID = "not decided: memory.speeds"
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
@@ -41,6 +44,7 @@ class Change:
         condition: what it holds for.
         equation: the formula behind it.
         bound: what it may be at most, where that is known.
+        outside: why it may have no value at all.
     """
 
     name: str
@@ -50,6 +54,7 @@ class Change:
     condition: str
     equation: Equation
     bound: float = float("nan")
+    outside: str = ""
 
     @property
     def over(self) -> bool:
@@ -92,7 +97,8 @@ def _memory(case: Case, graph: Graph, scenarios: Scenarios) -> Iterator[Change]:
             sum(value(held) for held in _held(graph, owners, scenarios, row) if held.any())
             for row in (BEFORE, AFTER)
         )
-        yield Change(name, float(before), float(after), unit, condition, equation_of(by))
+        change = Change(name, float(before), float(after), unit, condition, equation_of(by))
+        yield replace(change, outside=UNPAIRED if by is mirrored else UNSAID)
 
 
 def _peak(held: Reals, channel: float) -> float:

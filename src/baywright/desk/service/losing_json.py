@@ -88,6 +88,7 @@ def _change(change: Change) -> Json:
         "after": _number(change.after),
         "condition": change.condition,
         "bound": _number(change.bound),
+        "outside": change.outside or None,
         "formula": {"number": change.equation.number, "text": change.equation.text},
     }
 

@@ -14,7 +14,8 @@ from baywright.desk.service.repairs import Repair
 from baywright.desk.service.things import brief
 from baywright.desk.size.telling import value_text
 from baywright.facts.cautions import CAUTIONS, PLANNING_AID, Caution
-from baywright.laws.wording import capitalised, listed
+from baywright.facts.places import Bank
+from baywright.laws.wording import capitalised, counted, listed
 from baywright.service.losing.cuts import Cuts, paired
 from baywright.service.losing.items import RUNS, STARTS, Effect, Function
 from baywright.service.losing.losing import Amount, Gone
@@ -208,12 +209,29 @@ def _numbers(loss: Loss) -> Iterator[Part]:
     changes = [each for each in loss.changes if not _same(each.before, each.after)]
     rows = [*map(_amount_row, amounts), *map(_change_row, changes)]
     same = [each.measure.name for each in loss.lost.amounts if each not in amounts]
-    sentences = (f"As before: {listed(same)}.",) if same else ()
+    sentences = (
+        *_populations(loss),
+        *((f"As before: {listed(same)}.",) if same else ()),
+    )
     heads = ("number", "before", "after", "condition")
     if rows:
         yield Part("Numbers", table=Rows(heads, tuple(rows)), sentences=sentences)
     else:
         yield Part("Numbers", sentences=sentences)
+
+
+def _populations(loss: Loss) -> Iterator[str]:
+    """Yield the banks that are left with a number of modules the book does not allow."""
+    for name, bank in loss.graph.standing.book.places_of(Bank).items():
+        units = [unit for unit, _ in loss.graph.standing.units(name)]
+        left = len([unit for unit in units if unit not in loss.lost.things])
+        allowed = {count.known for count in bank.counts}
+        if 0 < left < len(units) and left not in allowed:
+            counts = listed(map(str, sorted(allowed)), "or")
+            yield (
+                f"{capitalised(bank.name)} is left with {counted(left, 'module')}; the book allows "
+                f"{counts}, so it is no legal build until it is repaired or rearranged."
+            )
 
 
 def _same(before: float, after: float) -> bool:
@@ -236,10 +254,15 @@ def _change_row(change: Change) -> tuple[str, ...]:
     over = ", which is passed" if change.over else ""
     return (
         change.name,
-        value_text(change.before, change.unit),
-        value_text(change.after, change.unit),
+        _changed(change, change.before),
+        _changed(change, change.after),
         f"{change.condition}{bound}{over}; formula {change.equation.number}",
     )
+
+
+def _changed(change: Change, value: float) -> str:
+    nothing = math.isnan(value) and change.outside
+    return change.outside if nothing else value_text(value, change.unit)
 
 
 def _never(loss: Loss) -> Iterator[Part]:
