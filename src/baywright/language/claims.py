@@ -10,7 +10,33 @@ from typing import Literal
 from baywright.language.stated import Stated
 from baywright.language.things import Measure, written
 
-Mode = Literal["can", "always", "never", "most", "least", "fact", "date", "generation"]
+Mode = Literal[
+    "can", "always", "never", "most", "least", "fact", "date", "generation", "compare"
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """How the most of something compares with that of another machine.
+
+    Args:
+        book: id of the book of the other machine.
+        op: how it compares.
+        factor: the number of times the other's that is meant.
+        apart: by how many it is more or less, or ``None`` where that is not said.
+    """
+
+    book: str
+    op: str
+    factor: Fraction = Fraction(1)
+    apart: Fraction | None = None
+
+    @property
+    def text(self) -> str:
+        """The comparison as it is shown."""
+        times = "" if self.factor == 1 else f"{self.factor} * "
+        apart = "" if self.apart is None else f" by {self.apart}"
+        return f"{self.op} {times}{self.book}{apart}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +103,7 @@ class Claim:
         month_only: whether only the month is claimed.
         event: what is claimed to be on that day: ships, announced or last_order.
         subject: the part whose day it is, or empty for the machine.
+        comparison: how a most compares with that of another machine.
     """
 
     mode: Mode
@@ -98,6 +125,7 @@ class Claim:
     month_only: bool = False
     event: str = ""
     subject: str = ""
+    comparison: Comparison | None = None
 
     @property
     def text(self) -> str:
@@ -113,6 +141,8 @@ class Claim:
         if self.mode == "date":
             day = self.day.isoformat() if self.day else "now"
             return f"{self.subject or 'book'}.{self.event} == {day}"
+        if self.comparison is not None:
+            return f"most({self.number}) {self.comparison.text}"
         if self.mode in ("most", "least"):
             given = f", given={_all(self.given)}" if self.given else ""
             return f"{self.mode}({self.number}{given}) == {written(self.value, self.unit)}"

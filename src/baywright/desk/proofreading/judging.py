@@ -14,6 +14,7 @@ from baywright.desk.proofreading.natural import (
     supply_loads,
 )
 from baywright.desk.proofreading.proving import NotSayable, Prover, Site, Undecided
+from baywright.desk.proofreading.relating import holds
 from baywright.facts.book import Book
 from baywright.language.claims import Claim, FactClaim
 from baywright.language.nouns import DIMENSIONS as DIMENSION_OF
@@ -90,6 +91,9 @@ class Judge:
             return self._facts(claim)
         if claim.mode == "date":
             return self._date(claim)
+        if claim.comparison is not None:
+            so = holds(self.prover, claim.number, claim.comparison)
+            return Finding("true" if so else "false", claim)
         if claim.absent and any(measure.thing.slip for measure in claim.measures):
             return Finding("unit", claim, said="The number is right with another unit.")
         if claim.absent:
@@ -183,7 +187,8 @@ class Judge:
         if not self.prover.possible((denial, *claim.given), site):
             return Finding("true", claim)
         if self.prover.possible((*claim.terms, *claim.given), site):
-            return Finding("only-if", claim, self._condition(claim, denial, site))
+            under = self._condition(claim, denial, site)
+            return Finding("only-if", claim, under, "Some builds have it, and some do not.")
         later = self._later(site)
         if later is not None and self.prover.possible((*claim.terms, *claim.given), later):
             return Finding("not-yet", claim, said=f"It can from {later.day}.")
@@ -305,7 +310,7 @@ class Judge:
                 )
                 if terms != claim.terms and self._holds(claim, terms, site):
                     return Finding("unit", claim, said="The number is right with another unit.")
-        return Finding("false", claim)
+        return Finding("false", claim, said="No legal build has it; two engines agree on that.")
 
     def _holds(self, claim: Claim, terms: Sequence[str], site: Site) -> bool:
         return self.prover.possible((*terms, *claim.given), site)

@@ -18,10 +18,8 @@ from baywright.language.telling.fields import (
     machine_field,
     part_field,
 )
-from baywright.language.telling.terms import Amount, Bag, Group, NotTold
+from baywright.language.telling.terms import Amount, Bag, Group, NotTold, Term
 from baywright.units import Quantity, UnitError
-
-FILLERS = ("filler", "hint", "modal", "join", "between", "to", "quant", "others", "one")
 
 PAIRS = {
     "rails": ("rails_from", "rails_to"), "mass": ("mass_empty", "mass_most"),
@@ -56,13 +54,19 @@ class Amounts:
             raise NotTold
         below = bag.took("neg", "") and bag.took("act", "exceed")
         owner = self._owner(bag)
-        words = self._words(bag, owner)
+        words, used = self._words(bag), set[str]()
+        bridged = any(term.has("hint", "hold_up") for term in words)
         claims: list[Claim] = []
         while bag.has("amount"):
-            claims.append(self._claim(bag, owner, words, below=below))
-        if not claims:
+            claims.append(self._claim(bag, owner, words, used, below=below or bridged))
+        if any(not _used(term, used) for term in words):
             raise NotTold
-        bag.done("filler", "hint", "modal", "join", "between", "to", "quant", "one", "year", "conj")
+        names = [fact.name for claim in claims for fact in claim.facts]
+        if not claims or len(set(names)) < len(names):
+            raise NotTold  # two amounts of one field belong to two clauses
+        bag.done(
+            "filler", "modal=can", "join=and|comma|but", "between", "to", "quant", "one", "only"
+        )
         return claims
 
     def _owner(self, bag: Bag) -> Group | None:
@@ -74,35 +78,30 @@ class Amounts:
         every = bag.has("quant", "every") or groups[0].every
         return replace(groups[0], every=every)
 
-    def _words(self, bag: Bag, owner: Group | None) -> set[str]:
-        """Take the words for fields out; return the fields that all of them may mean."""
-        found: set[str] | None = None
-        for sort in ("field", "hint"):
-            while bag.has(sort) and (sort == "field" or found is None):
-                at = bag.where(sort)
-                term = bag.terms.pop(at if at is not None else 0)
-                held = set(term.senses[sort])
-                found = held if found is None else found & held or found | held
-        return found or set()
+    def _words(self, bag: Bag) -> list[Term]:
+        """Take the words for fields out; verbs that may mean one come last."""
+        held = [t for t in bag.terms if t.has("field") or t.has("hint")]
+        bag.terms = [t for t in bag.terms if t not in held]
+        return sorted(held, key=lambda term: not term.has("field"))
 
-    def _claim(self, bag: Bag, owner: Group | None, words: set[str], *, below: bool) -> Claim:
-        for word in sorted(words):
-            for name in self._names(bag, word, owner):
-                held = FIELDS[name]
-                if not _fits(bag, held):
-                    continue
-                return self._of_field(bag, name, owner, word, below=below)
-        if words:
-            raise NotTold
+    def _claim(self, bag: Bag, owner: Group | None, words: list[Term], used: set[str],
+               *, below: bool) -> Claim:  # fmt: skip
+        for term in words:
+            for word in (*term.senses.get("field", ()), *term.senses.get("hint", ())):
+                for name in self._names(bag, word, owner):
+                    if _fits(bag, FIELDS[name]):
+                        used.add(word)
+                        return self._of_field(bag, name, owner, word, below=below)
         return self._alone(bag, owner, below=below)
 
     def _names(self, bag: Bag, word: str, owner: Group | None) -> Iterator[str]:
         """Yield the fields a word may mean for its owner."""
-        if owner is None and word in STATES:
+        ends = any(a.ends for t in bag.terms for a in t.senses.get("amount", ()))
+        if owner is None and ends and word in PAIRS:
+            yield PAIRS[word][0]
+        elif owner is None and word in STATES:
             state = next((s for s in STATES[word] if bag.has("state", s)), "")
             yield from (n for n in [BY_STATE.get((word, state), "")] if n)
-        elif owner is None and word in PAIRS:
-            yield PAIRS[word][0]
         for name in SAID.get(word, (word,)):
             if name in FIELDS and self._has(name, owner):
                 yield name
@@ -118,9 +117,12 @@ class Amounts:
         at = bag.where("amount")
         term = bag.terms[at if at is not None else 0]
         for dimension in term.senses["dimension"]:
-            name = ALONE.get((owner.thing.name, dimension)) if owner else _of_machine(bag, dimension)
+            name = (
+                ALONE.get((owner.thing.name, dimension)) if owner else _of_machine(bag, dimension)
+            )
             if name:
-                return self._of_field(bag, name, owner, "", below=below)
+                word = {"full": "voltages", "height": ""}.get(name, "")
+                return self._of_field(bag, name, owner, word, below=below)
         raise NotTold
 
     def _of_field(
@@ -128,12 +130,14 @@ class Amounts:
     ) -> Claim:
         held = FIELDS[name]
         amount = bag.amount(_dimensions(held))
-        if below:
-            amount = replace(amount, op="<=")
+        if below and amount.op in ("", "up"):
+            amount = replace(amount, op="<=" if name != "hold_up" else ">=")
         if word in STATES and owner is None:
             for state in STATES[word]:
                 if name == BY_STATE.get((word, state)):
                     bag.took("state", state)
+        if "voltage" in _dimensions(held) and word != "voltages":
+            raise NotTold
         if amount.ends or (word in PAIRS and len(amount.values) == 2):
             return self._ends(word, amount)
         found = self._stated(bag, name, owner)
@@ -228,6 +232,18 @@ class Amounts:
         held = {p.life_temperature.known for p in packs if p.life_temperature}
         if held != {Quantity(wanted.values[0], wanted.unit, "temperature")}:
             raise NotTold
+
+
+_GO_TOGETHER = {"power": {"inrush", "inlet_current", "surge", "base", "tdp"}}
+"""Verbs for one field that are used of others too, which have a word of their own."""
+
+
+def _used(term: Term, used: set[str]) -> bool:
+    """Say whether a word for a field has its part in a claim."""
+    if term.has("filler") or term.has("stop"):
+        return True
+    words = {*term.senses.get("field", ()), *term.senses.get("hint", ())}
+    return bool(words & used) or any(_GO_TOGETHER.get(word, set()) & used for word in words)
 
 
 def _fits(bag: Bag, held: Field) -> bool:

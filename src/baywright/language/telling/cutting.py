@@ -9,10 +9,12 @@ from functools import cached_property
 from typing import Any
 
 from baywright.facts.book import Book
-from baywright.facts.places import Supplies
+from baywright.facts.parts import Supply
+from baywright.facts.places import Socket, Supplies
 from baywright.language.attributes import parts_of, with_amount, with_cores, with_filter
 from baywright.language.glossary import Glossary, Senses, Slot, glossary, plural
 from baywright.language.nouns import Nouns
+from baywright.language.telling.occasions import releases
 from baywright.language.telling.terms import Amount, Group, Term
 from baywright.language.telling.words import VERBS, WORDS, inflected
 from baywright.language.things import Thing
@@ -22,12 +24,35 @@ from baywright.terms import Vocabulary
 from baywright.units.lookup import dimension_of
 
 SHARED = frozenset(
-    ["kind", "parts", "feature", "port", "filter", "op", "count", "ordinal", "machine", "id", "place", "setting", "inlet_type", "generation", "core", "model"]
+    [
+        "kind",
+        "parts",
+        "feature",
+        "port",
+        "filter",
+        "op",
+        "count",
+        "ordinal",
+        "machine",
+        "id",
+        "place",
+        "setting",
+        "inlet_type",
+        "generation",
+        "core",
+        "model",
+    ]
 )
 """Sorts of sense that are taken over from the glossary of the book."""
 
-RELATIVES = {"predecessor": "predecessor, forerunner, old machine, older machine, previous machine, "
-             "previous generation, precursor", "successor": "successor, newer machine, follow up"}
+_NO_NOUNS = {("chip",), ("chips",), ("part",), ("parts",)}
+"""Nouns that are too general in statements of facts."""
+
+RELATIVES = {
+    "predecessor": "predecessor, forerunner, old machine, older machine, previous machine, "
+    "previous generation, precursor",
+    "successor": "successor, newer machine, follow up",
+}
 
 
 @dataclass(frozen=True)
@@ -49,6 +74,15 @@ class Cutter:
         held: dict[tuple[str, ...], dict[str, tuple[str, ...]]] = {}
         for words, senses in glossary(self.book, self.related).phrases.items():
             kept = {sort: values for sort, values in senses.items() if sort in SHARED}
+            if "machine" in kept:
+                kept["machine"] = tuple(value for value in kept["machine"] if not value)
+                kept = {sort: values for sort, values in kept.items() if values}
+            if "op" in kept and words[0] in ("faster", "slower", "higher"):
+                kept.pop("op")
+            if words in _NO_NOUNS:
+                kept.pop("kind", None)
+            if any(value.startswith("system=") for value in kept.get("setting", ())):
+                continue  # a release is read as the name of the system and a number
             if kept:
                 held[words] = kept
         for phrase, sort, value in self._entries():
@@ -86,6 +120,12 @@ class Cutter:
         for place in self.book.places_of(Supplies).values():
             for feed in place.feeds:
                 yield f"feed {feed}", "feed", feed
+        sockets = list(self.book.places_of(Socket))
+        for name, word in zip(sockets, ("first", "second", "third", "fourth"), strict=False):
+            yield from ((f"{word} {noun}", "place", name) for noun in ("processor", "CPU"))
+        for at, name in enumerate(sockets, 1):
+            yield from ((f"{noun} {at}", "place", name) for noun in ("processor", "CPU"))
+        yield from (("memory", "kind", "memory"), ("RAM", "kind", "memory"))
         yield from self._of_service()
 
     def _of_service(self) -> Iterator[tuple[str, str, str]]:
@@ -112,7 +152,11 @@ class Cutter:
         while at < len(slots):
             amount = amount_at(slots, at)
             place = None if amount else nouns.named_place(slots, at)
-            if amount is not None:
+            release = self._release(slots, at)
+            if release is not None:
+                term, at = release
+                yield term
+            elif amount is not None:
                 group = self._group(slots, at)
                 term, at = group or amount
                 yield term
@@ -126,12 +170,26 @@ class Cutter:
                 if term is None or term.senses:
                     yield term
 
+    def _release(self, slots: Sequence[Slot], at: int) -> tuple[Term, int] | None:
+        """Read a system with its releases: Reedbed 8 to 11."""
+        if not slots[at].has("system") or at + 1 >= len(slots):
+            return None
+        found = amount_at(slots, at + 1)
+        if found is None or "number" not in found[0].senses or found[0].senses["op"] != ("",):
+            return None
+        name = slots[at].of("system")[0].rpartition(" ")[0]
+        numbers = found[0].senses["number"][0]
+        ends = any(slot.has("to") or slot.has("dash") for slot in slots[at + 1 : found[1]])
+        release = (name, releases(numbers, ends=ends))
+        return Term({"release": (release,)}, slots[at].text), found[1]
+
     def _group(self, slots: Sequence[Slot], at: int) -> tuple[Term, int] | None:
         """Read a number, attributes and the noun of some parts."""
         here, op, every, count = at, "", False, None
         filters: list[str] = []
         amounts: list[Amount] = []
         cores: list[Fraction] = []
+        current = ""
         while here < len(slots):
             slot = slots[here]
             numbers = amount_at(slots, here)
@@ -140,7 +198,8 @@ class Cutter:
                 if not things:
                     return None
                 thing = things[0]
-                group = Group(thing, parts_of(self.book, thing), count, every, op)
+                parts = self._of_current(parts_of(self.book, thing), current)
+                group = Group(thing, parts, count, every, op)
                 text = " ".join(s.text for s in slots[at : here + 1])
                 own = _own(slot) if here == at else {}
                 senses = {**own, "group": (group,), "kind": (thing.name,)}
@@ -153,12 +212,14 @@ class Cutter:
                 here = numbers[1] + 1
             elif numbers is not None and count is None:
                 held = numbers[0].senses["number"][0]
-                if len(held) > 1:
+                if len(held) > 1 or held[0].denominator != 1:
                     return None
                 count, op, here = held[0], numbers[0].senses["op"][0], numbers[1]
             elif slot.has("filter"):
                 filters.append(slot.of("filter")[0])
                 here += 1
+            elif slot.has("current"):
+                current, here = slot.of("current")[0], here + 1
             elif slot.has("quant") and here == at:
                 every, here = True, here + 1
             elif slot.has("stop") and here > at and not slot.has("join"):
@@ -168,6 +229,17 @@ class Cutter:
             else:
                 return None
         return None
+
+    def _of_current(self, parts: tuple[str, ...], current: str) -> tuple[str, ...]:
+        """Return the supplies for AC or DC, where one of them is named."""
+        lines = self.book.power.lines
+        return tuple(
+            name
+            for name in parts
+            for part in (self.book.parts[name],)
+            if not current
+            or (isinstance(part, Supply) and all(lines[n].current == current for n in part.ratings))
+        )
 
     def _things(
         self, slot: Slot, filters: list[str], amounts: list[Amount], cores: list[Fraction]
@@ -220,7 +292,6 @@ def _word(slot: Slot) -> Term | None:
         return None
     if set(senses) <= {"stop", "dash", "id"}:
         return Term({}, slot.text)
-    senses.pop("stop", None)
     return Term(senses, slot.text)
 
 
@@ -247,6 +318,8 @@ def amount_at(slots: Sequence[Slot], at: int) -> tuple[Term, int] | None:
         here += 1
         if here < len(slots) and not unit and slots[here].has("rack_unit"):
             unit, here = "U", here + 1
+        elif here < len(slots) and not unit and slots[here].has("ratio"):
+            unit, here = "%", here + 1
         step, range_ = _separator(slots, here)
         if step is None or not (slots[step].has("number") or slots[step].has("amount")):
             break
@@ -261,12 +334,19 @@ def amount_at(slots: Sequence[Slot], at: int) -> tuple[Term, int] | None:
     if here < len(slots) and not op and slots[here].has("op", "<=", ">="):
         op, here = slots[here].of("op")[0], here + 1
     text = " ".join(s.text for s in slots[at:here])
+    op, ends = ("", True) if op == "between" else (_reached(op, text), ends)
     if not unit:
         return Term({"number": (tuple(values),), "op": (op,)}, text), here
     amount = Amount(tuple(values), unit, op, ends and len(values) == 2)
-    dimension = dimension_of(unit) or ""
+    dimension = (dimension_of(unit) or "").partition(":")[0] or "money"
     both = ("capacity", "memory") if dimension in ("capacity", "memory") else (dimension,)
     return Term({"amount": (amount,), "dimension": both}, text), here
+
+
+def _reached(op: str, text: str) -> str:
+    """Return how an amount compares: what is not exceeded may be reached."""
+    within = any(word in text.casefold() for word in ("exceed", "within"))
+    return "<=" if op == "<" and within else op
 
 
 def _ahead(slots: Sequence[Slot], at: int, unit: str) -> bool:
@@ -296,10 +376,10 @@ def steps(book: Book) -> list[str]:
 
 STEP_WORDS = {
     "cords": "cord, power cord, power cords, cords, mains cords, cable, cables, power cables, "
-    "mains leads, power cable, the mains",
-    "cover": "top cover, hood, the cover",
-    "lid": "top lid, the lid",
-    "board": "system board, main board, mainboard, the board",
+    "mains leads, power cable, mains lead",
+    "cover": "top cover, hood",
+    "lid": "top lid",
+    "board": "system board, main board, mainboard",
     "fan wall": "wall of fans, fan assembly, fans",
     "management": "management controller, management firmware, management processor",
     "air guide": "air duct, air baffle, baffle, guide",

@@ -74,13 +74,11 @@ FIELDS: Mapping[str, Field] = {
     "rate_most": Field("data_rate", "rate_most", ("controller",), usual=False),
     "endurance": Field("endurance", "endurance", ("boot", "drive"), usual=False),
     "capacity": Field("capacity", "capacity", ("boot", "drive", "media"), usual=False),
-    "size": Field("capacity", "size", ("memory",), usual=False),
     "price": Field("money", "price", _ANY, usual=False),
     "part_mass": Field("mass", "mass", _ANY, usual=False),
     "failure_rate": Field("ratio", "failure_rate", _ANY, usual=False),
     "power": Field("power", "power", _ANY, usual=False),
     "port_speed": Field("data_rate", "speed", ("network",), usual=False),
-    "memory_speed": Field("transfer_rate", "speed", ("memory",), usual=False),
     "fan_speed": Field("rotation", "speed", ("fan",), usual=False),
     "media_rate": Field("data_rate", "rate", ("media",), usual=False),
     "read_rate": Field("data_rate", "read_rate", ("drive",), usual=False),
@@ -96,8 +94,7 @@ FIELDS: Mapping[str, Field] = {
 """Fields by name."""
 
 SAID: Mapping[str, tuple[str, ...]] = {
-    "mass": ("part_mass",), "noise": (), "speed": ("port_speed", "memory_speed", "fan_speed",
-    "media_rate"), "capacity": ("capacity", "size"), "lanes": ("card_lanes",),
+    "mass": ("part_mass",), "noise": (), "speed": ("port_speed", "fan_speed", "media_rate"), "capacity": ("capacity",), "lanes": ("card_lanes",),
     "inrush": ("inrush", "inrush_time"), "life": ("life",), "voltages": ("full", "empty"),
     "power": ("power",), "surge": ("surge", "surge_time"),
 }  # fmt: skip
@@ -106,14 +103,14 @@ SAID: Mapping[str, tuple[str, ...]] = {
 ALONE: Mapping[tuple[str, str], str] = {
     ("fan", "flow"): "flow", ("fan", "rotation"): "fan_speed", ("processor", "power"): "tdp",
     ("supply", "power"): "rating", ("supply", "current"): "inlet_current",
-    ("pack", "capacitance"): "capacitance", ("network", "data_rate"): "port_speed",
-    ("memory", "transfer_rate"): "memory_speed", ("drive", "capacity"): "capacity",
+    ("pack", "capacitance"): "capacitance", ("pack", "voltage"): "full", ("network", "data_rate"): "port_speed",
+    ("drive", "capacity"): "capacity",
     ("boot", "capacity"): "capacity", ("media", "capacity"): "capacity",
-    ("memory", "capacity"): "size", ("boot", "endurance"): "endurance",
+    ("boot", "endurance"): "endurance",
     ("drive", "endurance"): "endurance", ("media", "data_rate"): "media_rate",
     ("accelerator", "power"): "power", ("card", "power"): "power", ("drive", "power"): "power",
     ("controller", "power"): "power", ("network", "power"): "power", ("fan", "power"): "power",
-    ("memory", "power"): "power",
+
 }  # fmt: skip
 """The field of a kind of part that an amount without a word for it speaks of."""
 

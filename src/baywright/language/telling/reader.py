@@ -8,9 +8,15 @@ from functools import cached_property
 
 from baywright.facts.book import Book
 from baywright.language.claims import Claim
+from baywright.language.telling.access import Access
 from baywright.language.telling.amounts import Amounts
+from baywright.language.telling.comparing import Comparing
 from baywright.language.telling.cutting import Cutter
+from baywright.language.telling.occasions import Occasions
+from baywright.language.telling.service import Servicing
+from baywright.language.telling.shapes_of import Likeness
 from baywright.language.telling.terms import Bag, NotTold, Term, clauses
+from baywright.language.telling.wiring import Wiring
 from baywright.terms import Vocabulary
 
 MOST_TERMS = 40
@@ -42,7 +48,21 @@ class Tellings:
 
     @cached_property
     def _families(self) -> tuple[Family, ...]:
-        return (Amounts(self.book).read,)
+        wiring, service = Wiring(self.book), Servicing(self.book)
+        access, like = Access(self.book, self._cutter.terms), Likeness(self.book)
+        times, compare = Occasions(self.book), Comparing(self.book, self.related)
+        return (
+            Amounts(self.book).read,
+            wiring.owned, wiring.shared, wiring.cabled, wiring.without_lanes,
+            access.locked, access.cut_off, access.lit,
+            service.hot, service.marked, service.waits, service.ordered, service.first_or_last,
+            service.worked, service.uncovered,
+            like.shaped, like.slot_power, like.generation, like.module_ports, like.chips,
+            like.link_rate, like.lanes_per_bay, like.place_port, like.mirrored, like.beside,
+            like.sized, like.external, compare.compared, compare.unlike, compare.both,
+            times.dated, times.systems, times.refused_by, times.firmware, times.supply_lost,
+            times.feeds, times.carried_by, times.write_through, times.follows,
+        )  # fmt: skip
 
     def ways(self, text: str) -> list[Way]:
         """Return every way a sentence tells facts; none when a word is left over."""
@@ -80,6 +100,8 @@ class Tellings:
                 yield tuple(claims)
 
 
+_VERBS = ("filler", "act", "hint", "be", "need")
+
 _VALUES = frozenset({"amount", "number", "neg", "join", "date"})
 
 
@@ -87,7 +109,12 @@ def _carried(before: Sequence[Term]) -> Iterator[list[Term]]:
     """Yield what a clause may take over from the one before: nothing, its subject, or more."""
     yield []
     kept = [term for term in before if not _VALUES & set(term.senses)]
-    verb = next((i for i, t in enumerate(kept) if t.has("filler") or t.has("act")), len(kept))
+    verb = next(
+        (i for i, t in enumerate(kept) if not t.has("group") and any(t.has(s) for s in _VERBS)),
+        len(kept),
+    )
     if kept[:verb]:
         yield kept[:verb]
+    if kept[verb:]:
+        yield kept[verb:]
     yield kept

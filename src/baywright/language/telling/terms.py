@@ -143,14 +143,19 @@ class Bag:
         raise NotTold
 
     def done(self, *fillers: str) -> None:
-        """Make sure that nothing is left but terms of some sorts.
+        """Make sure that nothing is left but terms that say nothing more.
+
+        Args:
+            fillers: sorts of term, alone or with the values that count, as ``act=swap|remove``.
 
         Raises:
             NotTold: when a term is left over.
         """
-        kept = {"machine", *fillers}
-        if any(not kept.intersection(term.senses) for term in self.terms):
-            raise NotTold
+        kept = [each.partition("=") for each in ("machine", "stop", *fillers)]
+        allowed = [(sort, tuple(values.split("|")) if values else ()) for sort, _, values in kept]
+        for term in self.terms:
+            if not any(term.has(sort, *values) for sort, values in allowed):
+                raise NotTold
 
 
 def clauses(terms: Sequence[Term]) -> Iterator[tuple[list[Term], list[Term]]]:
