@@ -30,6 +30,8 @@ CASES = [
     ("rails", "f2", "M1", "slides", "rails"),
     ("a rebuild, the wrong drive", "f2", "A", "A:sas-2400", "rebuild"),
     ("moving arrays", "f2", "R1b", "R1b:C16", "moving-array"),
+    ("moving arrays with their cage", "f2", "A:S8", "A:S8", "moving-array"),
+    ("moving arrays with their cable", "f2", "A:cable", "A:cable", "moving-array"),
     ("write cache unprotected", "f2", "K1", "K1:pack", "write-cache"),
     ("forced power-off", "f2", "M1", "power", "forced-off"),
     ("redundancy below a load", "p1", "PS", "supply cord", "redundancy"),

@@ -26,6 +26,8 @@ OF_KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "supply": ("stored-energy",),
         "fan": ("moving-fan",),
         "drive": ("rebuild",),
+        "cage": ("moving-array", "static"),
+        "display": ("static",),
     }
 )
 """Cautions of work on a kind of part, whatever the book says."""
