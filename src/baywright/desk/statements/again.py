@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from baywright.answers.extremes import Value
+from baywright.answers.inquiry import StoppedError
 from baywright.answers.projection import view
 from baywright.desk.asking import Asked, negation, number_asked, wishes_asked
-from baywright.desk.statements.judges import Judges
+from baywright.desk.statements.judges import PATIENCE, Judges
 from baywright.desk.statements.levels import beyond_wish, level_wish
 from baywright.desk.statements.narrowing import Narrower
 from baywright.laws.machine import Machine
@@ -91,11 +93,26 @@ def _bound(judge: Judge, value: Mapping[str, Any]) -> bool:
         return False
     for number, ((side, term), (_, level)) in enumerate(zip(sides, levels, strict=True)):
         total = number_asked(machine, machine.read(term, asked.mark), asked.mark)
-        beyond = beyond_wish(machine, total, Fraction(level), most=side == "most")
-        if judge.possible([*held, beyond]):
+        if _beyond(judge, held, total, Fraction(level), most=side == "most"):
             return False
         held.append(level_wish(machine, total, "==", Fraction(level), f"view:level:{number}"))
     return judge.possible(held)
+
+
+def _beyond(
+    judge: Judge, held: Sequence[Wish], total: Value, level: Fraction, *, most: bool
+) -> bool:
+    """Say whether anything lies beyond a level, however little; else whether a whole unit does.
+
+    A remainder of a unit can be hard to rule out, and then a whole unit has to do, as in answers.
+    """
+    strict = level_wish(judge.machine, total, ">" if most else "<", level, "view:beyond")
+    quick = replace(judge, judges=replace(judge.judges, limit=PATIENCE))
+    try:
+        return quick.possible([*held, strict])
+    except StoppedError:
+        beyond = beyond_wish(judge.machine, total, level, most=most)
+        return judge.possible([*held, beyond])
 
 
 def _list(judge: Judge, value: Mapping[str, Any]) -> bool:
