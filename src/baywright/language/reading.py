@@ -71,7 +71,8 @@ class Reading:
     @property
     def text(self) -> str:
         """The readings as they are shown."""
-        return "; or ".join(", ".join(claim.text for claim in way) for way in self.ways)
+        ways = dict.fromkeys(", ".join(claim.text for claim in way) for way in self.ways)
+        return "; or ".join(ways)
 
 
 _Shape = tuple["re.Pattern[str]", Callable[[Frame, "re.Match[str]"], Sequence[Claim]]]

@@ -12,7 +12,9 @@ from baywright.desk.proofreading.proving import Prover, Site
 from baywright.facts.book import Book
 from baywright.files.books import read_book
 from baywright.language.claims import Claim
+from baywright.language.findings.grounds import Quoted
 from baywright.language.glossary import glossary
+from baywright.language.kind_words import KIND_WORDS
 from baywright.language.passages import Kind, Passage, Place, Remark
 from baywright.language.reading import Reader, Reading
 
@@ -39,18 +41,23 @@ class Evidence:
 
     Args:
         findings: what was found of each claim.
+        quoted: the facts of the book that were looked at.
     """
 
     findings: tuple[Finding, ...]
+    quoted: Quoted
 
     @property
     def sentences(self) -> tuple[str, ...]:
-        """What was found of each claim, one sentence each."""
-        return tuple(f"{each.claim.text}: {each.kind}" for each in self.findings)
+        """What was found of each of several claims, then the facts, one line each."""
+        several = self.findings if len(self.findings) > 1 else ()
+        told = (f"{each.claim.text}: {KIND_WORDS[each.kind].lower()}" for each in several)
+        return (*told, *self.quoted.sentences)
 
     def as_json(self) -> Mapping[str, object]:
         """Return it as plain JSON values."""
-        return {"claims": [{"claim": f.claim.text, "kind": f.kind} for f in self.findings]}
+        claims = [{"claim": each.claim.text, "kind": each.kind} for each in self.findings]
+        return {"claims": claims, **self.quoted.as_json()}
 
 
 @dataclass
@@ -100,6 +107,8 @@ class Proofreader:
             return self._of(reading.machine).remark(passage, correct=correct)
         if not reading.ways:
             return _unread(passage, reading)
+        if all(_names_only(claim) for way in reading.ways for claim in way):
+            return Remark(passage, "nothing")
         ways = [tuple(self.found(claim) for claim in way) for way in reading.ways]
         kinds = {_kind(found) for found in ways}
         if len(kinds) > 1:
@@ -111,8 +120,13 @@ class Proofreader:
         wanted = correct and kind in CORRECTED
         sentence = self._instead(found, kind, passage.text) if wanted else ""
         return Remark(
-            passage, kind, reading.text, sentence=sentence, said=said, proof=Evidence(found)
+            passage, kind, reading.text, sentence=sentence, said=said, proof=self._evidence(found)
         )
+
+    def _evidence(self, found: tuple[Finding, ...]) -> Evidence:
+        stated = (each for finding in found for each in finding.facts)
+        facts = dict.fromkeys(fact for each in stated for fact in each.facts)
+        return Evidence(found, Quoted(self.judge.prover.opened.book.cite(*facts)))
 
     def _instead(self, found: Sequence[Finding], kind: Kind, text: str) -> str:
         """Return a sentence that would be true: the first proposal that is found true again."""
@@ -170,6 +184,12 @@ def proofread(opened: Opened, passages: Sequence[Passage]) -> tuple[Remark, ...]
     """Return the verdict on the statements of a draft, one remark for each passage."""
     held = Proofreader.of(opened)
     return tuple(held.remark(passage) for passage in passages)
+
+
+def _names_only(claim: Claim) -> bool:
+    """Say whether a claim is the name of a thing and no more, as a heading or a cell has it."""
+    bare = claim.bare and len(claim.terms) == 1 and len(claim.measures) == 1 and not claim.given
+    return bare and not any(each.values or each.quant or each.op for each in claim.measures)
 
 
 def _kind(found: Sequence[Finding]) -> Kind:
