@@ -17,6 +17,10 @@ BENCH = (
     "/bench/f2?s=P1:cpu-32&s=P2:cpu-32&s=A:S8&s=A+drives:8+x+sas-2400&s=R1b:C16&s=O2:net-25"
     "&at=C&why=1"
 )
+SHOWN = (
+    "/bench/f2?s=P1:cpu-32&s=P2:cpu-32&s=A:S8&s=A+drives:8+x+sas-2400&p=A&at=C&look=C:S8"
+    "&volts=230+V&m=supplies_redundant"
+)
 N4 = (
     '/ask/f2?q=can(count(drive, interface="sas") == 24 and processors == 2 and memory == 1 TB '
     'and P1 == "cpu-32" and supplies_redundant and voltage == 120 V)'
@@ -30,6 +34,8 @@ DRAFT = (
 PAGES = {
     "books": "/",
     "bench": BENCH,
+    "bench-shown": SHOWN,
+    "compare": BENCH.replace("/bench/f2", "/bench/f2/compare").replace("&at=C&why=1", "&other=n2"),
     "limits": BENCH.replace("/bench/f2", "/bench/f2/limits").replace("&at=C&why=1", ""),
     "ask": N4,
     "proofread": "/proofread/f2",
@@ -47,6 +53,9 @@ SHOTS = {
 }
 """Endings of the names of pictures, with width [px], colours and medium."""
 
+IN_FULL = ("bench", "books")
+"""Pages whose pictures are kept in every shot; of the others the first is."""
+
 KEPT = ("", "-narrow", "-dark")
 """Shots that are written unless a folder for all of them is named."""
 
@@ -63,7 +72,7 @@ def take(folder: Path, names: list[str], shots: tuple[str, ...]) -> None:
         browser = chromium(playwright)
         with serving(Path(store)) as (address, _):
             for name in names:
-                for shot in shots if name in ("bench", "books") else shots[:1] + shots[3:]:
+                for shot in shots if name in IN_FULL or shots != KEPT else shots[:1]:
                     _take(browser, address, name, shot, folder / f"page-{name}{shot}.png")
         browser.close()
 

@@ -13,6 +13,8 @@ PAGES = (
     "/",
     "/bench/f2?s=P1:cpu-32&s=P2:cpu-32&s=A:S8&s=A%20drives:8%20x%20sas-2400&s=O2:net-25&at=C&why=1",
     "/bench/f2?at=M1",
+    "/bench/f2?s=A:S8&at=C&look=C:S8&p=A&volts=230%20V&m=supplies_redundant",
+    "/bench/f2?m=processors%20==%201&m=processors%20==%202",
     "/bench/f2/limits?s=A:S8&volts=230%20V&all_figures=1",
     "/bench/f2/compare?s=A:S8&other=n2",
     "/ask/f2?q=count(drive,interface=%22sas%22)==24%20and%20supplies_redundant",

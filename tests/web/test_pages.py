@@ -22,6 +22,7 @@ PAGES = (
     "/",
     "/bench/f2",
     "/bench/f2?s=P1:cpu-32&s=A:S8&s=A%20drives:4%20x%20sas-2400&at=B",
+    "/bench/f2?s=A:S8&at=C&look=C:S8&p=A&volts=230%20V&m=supplies_redundant",
     "/bench/f2/limits?s=A:S8&volts=230%20V",
     "/bench/f2/compare?s=A:S8&other=n2",
     "/ask/f2",

@@ -140,10 +140,17 @@ def picture(request: Request, book: str, view: str) -> Response:
     """Draw a view of what is on the bench, as a picture beside the page."""
     reader(request)
     held = on_bench(request, book)
-    at = held.address.at
-    query = request.query_params
-    width = NARROW if query.get("slim") else BESIDE
-    svg = picture_of(held.bench, held.standing, view, width, at, numbered=False)
+    place, query = held.address.at, request.query_params
+    look = looked(held, tuple(detail(held, picked(held)))) if held.address.look else None
+    svg = picture_of(
+        held.bench,
+        held.standing,
+        view,
+        NARROW if query.get("slim") else BESIDE,
+        place,
+        numbered=False,
+        ghost=look.ghost if look else None,
+    )
     theme = query.get("theme", "")
     return Response(themed(svg, theme), media_type="image/svg+xml")
 

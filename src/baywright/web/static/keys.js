@@ -97,7 +97,7 @@
   // An option that is pointed at or has the focus is shown in the drawing and on the limits; the
   // same is behind its link, for pages without script.
   const PATIENCE = 350;
-  const SHOWN = ["drawing", "gauges"];
+  const SHOWN = ["drawing", "slim-drawing", "gauges"];
   let waiting = null;
   let asked = "";
 
