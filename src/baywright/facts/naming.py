@@ -35,3 +35,28 @@ class RecordSection(Model):
         default_factory=dict,
         description="words of records for each interface of this book, such as NVMe for fast",
     )
+
+
+def matches(pattern: str, text: str) -> bool:
+    """Say whether a text fits a pattern; ``*`` stands for any signs, capitals do not matter.
+
+    >>> matches("PROC 1 DIMM *", "Proc 1  DIMM A2")
+    True
+    """
+    first, *others = _folded(pattern).split("*")
+    rest = _folded(text)
+    if not others:
+        return rest == first
+    *middle, last = others
+    if not rest.startswith(first):
+        return False
+    rest = rest[len(first) :]
+    for piece in middle:
+        _, found, rest = rest.partition(piece) if piece else ("", "*", rest)
+        if not found:
+            return False
+    return rest.endswith(last)
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().split())

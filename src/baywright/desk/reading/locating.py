@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from baywright.facts.book import Book
+from baywright.facts.naming import matches
 from baywright.facts.places import AnyPlace
 from baywright.facts.record import Entry
 
@@ -61,28 +62,3 @@ def _patterns(book: Book, name: str, place: AnyPlace) -> Iterator[str]:
     for word in (name, place.name):
         yield word
         yield f"{word} *"
-
-
-def matches(pattern: str, text: str) -> bool:
-    """Say whether a text fits a pattern; ``*`` stands for any signs, capitals do not matter.
-
-    >>> matches("PROC 1 DIMM *", "Proc 1  DIMM A2")
-    True
-    """
-    first, *others = _folded(pattern).split("*")
-    rest = _folded(text)
-    if not others:
-        return rest == first
-    *middle, last = others
-    if not rest.startswith(first):
-        return False
-    rest = rest[len(first) :]
-    for piece in middle:
-        _, found, rest = rest.partition(piece) if piece else ("", "*", rest)
-        if not found:
-            return False
-    return rest.endswith(last)
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().split())

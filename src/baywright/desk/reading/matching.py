@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from baywright.desk.reading.locating import matches
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
+from baywright.facts.naming import matches
 from baywright.facts.parts import Controller, Drive, Part, Supply
 from baywright.facts.record import Entry, Reading, Value
 from baywright.laws.wording import listed

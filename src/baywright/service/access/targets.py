@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -10,6 +9,7 @@ from dataclasses import dataclass
 from baywright.facts.access import CORDS, POWER
 from baywright.facts.book import Book
 from baywright.facts.build import Fitted, Item
+from baywright.facts.naming import matches
 from baywright.facts.parts import KINDS, Cage
 from baywright.facts.places import Zone
 from baywright.problems import Problem, Problems, suggestion
@@ -114,15 +114,9 @@ def _place(book: Book, text: str) -> _Named | None:
         if name.strip() in (word, place.name):
             return _Named(text, word, part.strip(), "")
     for word, record in book.record.places.items():
-        if any(_fits(pattern, text) for pattern in record.locators):
+        if any(matches(pattern, text) for pattern in record.locators):
             return _Named(text, word, "", text)
     return None
-
-
-def _fits(pattern: str, text: str) -> bool:
-    """Say whether a label of the log fits a pattern; ``*`` stands for any signs."""
-    pieces = (re.escape(piece) for piece in " ".join(pattern.split()).split("*"))
-    return re.fullmatch(".+".join(pieces), " ".join(text.split()), re.IGNORECASE) is not None
 
 
 def _part(book: Book, places: Mapping[str, Fitted], named: _Named, doing: Doing) -> str:
