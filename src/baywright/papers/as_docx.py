@@ -6,7 +6,7 @@ What stands in the outer column on paper follows the block here, set small.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import docx
@@ -78,6 +78,11 @@ def _set_styles(styles: Any) -> None:  # noqa: ANN401 - docx has no types
         heading.font.name, heading.font.size, heading.font.bold = SERIF, Pt(size), False
         heading.font.color.rgb = RGBColor(0x13, 0x20, 0x1D)
         _set_fonts(heading.element, SERIF)
+    for name, size in (("Title", 30), ("Subtitle", 16)):
+        title = styles[name]
+        title.font.size, title.font.italic = Pt(size), False
+        title.font.color.rgb = RGBColor(0x13, 0x20, 0x1D)
+        _set_fonts(title.element, SERIF)
     caption = styles["Caption"]
     caption.font.name, caption.font.size, caption.font.bold = SANS, Pt(9), False
     caption.font.color.rgb = RGBColor(0x13, 0x20, 0x1D)
@@ -98,23 +103,41 @@ def _front(file: Any, document: Document) -> None:  # noqa: ANN401 - docx has no
     file.add_paragraph(document.kind, style="Subtitle")
     for line in document.lines:
         file.add_paragraph(line)
-    contents = file.add_paragraph()
-    _field(contents, 'TOC \\o "1-2" \\h \\z \\u', "Contents: update this field.")
+    _contents(file, [heading for heading in document.headings if heading.level <= 2])
 
 
-def _field(paragraph: Any, code: str, shown: str = "1") -> None:  # noqa: ANN401 - docx has no types
-    for kind, text in (("begin", ""), ("", code), ("separate", ""), ("", shown), ("end", "")):
-        run = paragraph.add_run()
-        if kind:
-            mark = OxmlElement("w:fldChar")
-            mark.set(qn("w:fldCharType"), kind)
-            run._r.append(mark)  # noqa: SLF001 - docx offers no other way to a field
-        elif text == code:
-            told = OxmlElement("w:instrText")
-            told.text = code
-            run._r.append(told)  # noqa: SLF001
-        else:
-            run.text = text
+def _contents(file: Any, headings: Sequence[Heading]) -> None:  # noqa: ANN401 - docx has no types
+    """Write the contents as a field that is filled in; an office program adds pages to it."""
+    lines = [file.add_paragraph(f"{each.number}  {each.text}") for each in headings]
+    for line, heading in zip(lines, headings, strict=True):
+        line.paragraph_format.left_indent = Mm(8 * (heading.level - 1))
+        line.paragraph_format.space_after = Pt(0)
+    if lines:
+        first = lines[0].runs[0]._r  # noqa: SLF001 - docx offers no other way to a field
+        for mark in (_mark("begin"), _code('TOC \\o "1-2" \\h \\z \\u'), _mark("separate")):
+            first.addprevious(mark)
+        lines[-1].runs[-1]._r.addnext(_mark("end"))  # noqa: SLF001
+
+
+def _field(paragraph: Any, code: str) -> None:  # noqa: ANN401 - docx has no types
+    run = paragraph.add_run("1")._r  # noqa: SLF001
+    for mark in (_mark("begin"), _code(code), _mark("separate")):
+        run.addprevious(mark)
+    run.addnext(_mark("end"))
+
+
+def _mark(kind: str) -> Any:  # noqa: ANN401 - docx has no types
+    run, mark = OxmlElement("w:r"), OxmlElement("w:fldChar")
+    mark.set(qn("w:fldCharType"), kind)
+    run.append(mark)
+    return run
+
+
+def _code(code: str) -> Any:  # noqa: ANN401 - docx has no types
+    run, told = OxmlElement("w:r"), OxmlElement("w:instrText")
+    told.text = code
+    run.append(told)
+    return run
 
 
 def _add(file: Any, block: Block) -> None:  # noqa: ANN401 - docx has no types

@@ -10,6 +10,9 @@ WIDEST = 34
 LONGEST_WORD = 26
 """Letters of a word that a column makes room for; a longer one is broken."""
 
+MARGIN = 3
+"""Letters that the edges of a cell take up."""
+
 LETTERS = 10
 """Letters that one share of a column stands for."""
 
@@ -23,7 +26,7 @@ def shares(table: Table) -> tuple[int, ...]:
             continue
         cells = [column.title, *(plain(row[at]) for row in table.rows)]
         head = max(map(len, column.title.split()), default=0)
-        found.append(max(head, *(_needed(cell) for cell in cells[1:] or [""])) + 2)
+        found.append(max(head, *(_needed(cell) for cell in cells[1:] or [""])) + MARGIN)
     return tuple(found)
 
 

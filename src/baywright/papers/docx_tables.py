@@ -11,6 +11,9 @@ from docx.oxml.ns import nsdecls
 from baywright.papers.columns import shares
 from baywright.papers.document import DAGGER, Line, Run, Table
 
+MOST_KEPT = 24
+"""A table with no more rows than this is kept on one page."""
+
 WIDTH = 9354
 """Width of a table in twentieths of a point: 165 mm."""
 
@@ -20,11 +23,15 @@ def table_xml(table: Table) -> Any:  # noqa: ANN401 - docx has no types
     size = 13 if table.small else 17
     widths = _widths(table)
     head = tuple((Run(column.title),) for column in table.columns)
-    rows = "".join(_row(row, table, size, widths) for row in table.rows)
+    last = len(table.rows) - 1
+    rows = "".join(
+        _row(row, table, size, widths, keep=at < last <= MOST_KEPT)
+        for at, row in enumerate(table.rows)
+    )
     grid = "".join(f'<w:gridCol w:w="{width}"/>' for width in widths)
     return parse_xml(
         f"<w:tbl {nsdecls('w')}>{_properties()}<w:tblGrid>{grid}</w:tblGrid>"
-        f"{_row(head, table, size, widths, head=True)}{rows}</w:tbl>"
+        f"{_row(head, table, size, widths, head=True, keep=True)}{rows}</w:tbl>"
     )
 
 
@@ -49,22 +56,30 @@ def _widths(table: Table) -> list[int]:
 
 
 def _row(
-    cells: tuple[Line, ...], table: Table, size: int, widths: list[int], *, head: bool = False
+    cells: tuple[Line, ...],
+    table: Table,
+    size: int,
+    widths: list[int],
+    *,
+    head: bool = False,
+    keep: bool = False,
 ) -> str:
     repeated = "<w:tblHeader/>" if head else ""
     inner = "".join(
-        _cell(cell, size, width, right=column.right)
+        _cell(cell, size, width, right=column.right, keep=keep)
         for cell, column, width in zip(cells, table.columns, widths, strict=True)
     )
     return f"<w:tr><w:trPr><w:cantSplit/>{repeated}</w:trPr>{inner}</w:tr>"
 
 
-def _cell(cell: Line, size: int, width: int, *, right: bool) -> str:
+def _cell(cell: Line, size: int, width: int, *, right: bool, keep: bool) -> str:
+    kept = "<w:keepNext/>" if keep else ""
     side = '<w:jc w:val="right"/>' if right else ""
     runs = "".join(_run(run, size) for run in cell)
     return (
         f'<w:tc><w:tcPr><w:tcW w:w="{width}" w:type="dxa"/></w:tcPr>'
-        f'<w:p><w:pPr><w:spacing w:before="20" w:after="20"/>{side}</w:pPr>{runs}</w:p></w:tc>'
+        f'<w:p><w:pPr>{kept}<w:spacing w:before="20" w:after="20"/>{side}</w:pPr>{runs}</w:p>'
+        "</w:tc>"
     )
 
 

@@ -45,8 +45,11 @@ def changed_books(name: str, folder: Path, number: int, seed: int) -> Iterator[t
         text = next(
             str(s.value["value"]) for s in guide_of(name).statements if s.query.text == path
         )
+        new = other_value(text, chance)
+        if new == text:
+            continue
         try:
-            change_fact(held, path, other_value(text, chance), seen_of(held, path))
+            change_fact(held, path, new, seen_of(held, path))
             open_book(copy).in_worlds(lambda machine: machine)
         except Problems:
             continue
