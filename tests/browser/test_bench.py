@@ -71,6 +71,62 @@ def test_the_whole_journey_by_keyboard(page: Page) -> None:
     expect(page).to_have_url(re.compile("/limits"))
 
 
+def test_an_option_is_shown_where_one_points_and_where_the_focus_is(page: Page) -> None:
+    found = complaints(page)
+    page.goto("/bench/f2?s=A:S8&at=C")
+    expect(page.locator("#drawing .ghost")).to_have_count(0)
+    page.locator(".offer a.fit", has_text="cage for eight SAS drives").hover()
+    expect(page.locator("#drawing .ghost")).to_have_count(1)
+    expect(page.locator(".looked-at")).to_contain_text("cage for eight SAS drives")
+    expect(page.locator("#gauges .change").first).to_be_attached()
+    page.locator(".offer a.fit", has_text="fault display").focus()
+    expect(page.locator(".looked-at")).to_contain_text("fault display")
+    expect(page.locator(".steps li")).to_have_count(1)
+    page.locator("#drawing a.place", has=page.locator("title", has_text="zone B")).first.click()
+    expect(page.locator("#picked")).to_contain_text("zone B")
+    assert found == []
+
+
+def test_pins_by_mouse_and_by_key(page: Page) -> None:
+    page.goto("/bench/f2?s=A:S8&at=A")
+    page.keyboard.press("p")
+    expect(page.locator(".pins")).to_contain_text("zone A: cage for eight SAS drives")
+    expect(page.locator(".offer a.fit")).to_have_count(0)
+    page.get_by_role("link", name="Cheapest around the pins").click()
+    expect(page.locator(SAID)).to_contain_text("0 places are open")
+    expect(page.locator(".pins")).to_contain_text("zone A: cage for eight SAS drives")
+    page.get_by_role("link", name="Take the pin out: zone A").click()
+    expect(page.locator(".pins")).to_have_count(0)
+
+
+def test_conditions_are_set_and_taken_away(page: Page) -> None:
+    page.goto("/bench/f2?at=line")
+    page.get_by_text("Site and what must hold").click()
+    page.get_by_label("Voltage of the feeds").fill("120 V")
+    page.get_by_label("Must hold").fill("supplies_redundant")
+    page.get_by_role("button", name="Set").click()
+    expect(page.locator(".conditions summary")).to_contain_text("120 V at the feeds")
+    expect(page.locator("#gauges .binding")).to_contain_text("Power, redundant")
+    page.get_by_role("link", name="Without conditions").click()
+    expect(page).not_to_have_url(re.compile("volts="))
+
+
+def test_a_need_is_left_while_it_is_searched_for_and_come_back_to(page: Page) -> None:
+    page.goto("/need/f2?example=n2")
+    page.get_by_label("virtual machines", exact=True).fill("200")
+    page.get_by_role("button", name="Put the form into the file").click()
+    expect(page.locator("#text")).to_have_value(re.compile("count: 200, cores: 2.5"))
+    page.get_by_role("button", name="Propose builds", exact=True).click()
+    expect(page.locator("#waiting")).to_contain_text("Still searching")
+    address = page.url
+    page.goto("/")
+    page.goto(address)
+    expect(page.locator(".answer .word")).to_contain_text("proposals", timeout=90_000)
+    expect(page.locator(".chart")).to_be_visible()
+    page.get_by_role("link", name=re.compile("^A ?, Open on the bench")).click()
+    expect(page.locator(SAID)).to_contain_text("0 places are open")
+
+
 def test_the_key_for_reasons(page: Page) -> None:
     """The steps are used by no other test, so that nobody has asked for these reasons before."""
     page.goto("/bench/f2?s=P2:cpu-48&s=O2:net-25&at=C")

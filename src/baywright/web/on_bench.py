@@ -69,8 +69,9 @@ def picked(held: OnBench) -> PlaceNow:
             message = f"There is no place {held.address.at!r}."
             raise problem("no-place", message, None, "Pick one in the drawing.")
         return found
-    openly = (p for p in standing.places if p.state == "open" and p.section == "Drives")
-    return next(openly, standing.places[0])
+    openly = [p for p in standing.places if p.state == "open" and p.section != "Settings"]
+    drives = [p for p in openly if p.section == "Drives"]
+    return next(iter([*drives, *openly, standing.places[0]]))
 
 
 def detail(held: OnBench, place: PlaceNow) -> Iterator[Offers]:

@@ -9,6 +9,8 @@ from baywright.desk.bench.completing import around_pins, completion, numbers_lef
 from baywright.desk.bench.offers import offers
 from baywright.desk.bench.standing import Standing, stand
 from baywright.desk.bench.steps import after, read_steps
+from baywright.engines.contract import OutOfTime
+from baywright.engines.diagram import Diagram
 from baywright.problems import Problems
 from baywright.space import broken
 
@@ -60,15 +62,27 @@ def test_a_pin_in_a_place_that_there_is_not(bench: Bench) -> None:
 
 
 def test_the_number_of_builds_left_falls_with_each_step(bench: Bench) -> None:
-    """The first number is that of the whole book; each is what another pass over it counts."""
+    """The first number is that of the whole book; the last is that of all that are left of B."""
     standing = _stand(bench)
-    numbers = list(numbers_left(bench, standing))
+    numbers = [number or 0 for number in numbers_left(bench, standing)]
     assert numbers == sorted(numbers, reverse=True)
     assert numbers[0] == bench.engine.count(bench.machine.space)
-    by_value = bench.count({**standing.chosen})
-    labels = bench.machine.frame.options("B")
-    assert by_value == numbers[-1] == sum(
-        bench.count({**standing.chosen, "B": value})
-        for value in range(len(labels))
-        if value in standing.options["B"]
-    )  # fmt: skip
+    left = (bench.count({**standing.chosen, "B": value}) for value in standing.options["B"])
+    assert numbers[-1] == sum(number or 0 for number in left)
+
+
+def test_a_count_that_takes_too_long_is_left_out_and_not_tried_again(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tried: list[int] = []
+
+    def late(*given: object) -> int:
+        tried.append(len(given))
+        raise OutOfTime
+
+    fresh = Bench(bench.opened, bench.engine)
+    with monkeypatch.context() as patched:
+        patched.setattr(Diagram, "count", late)
+        assert [fresh.count({}), fresh.count({}), fresh.count({"O2": 0})] == [None] * 3
+    assert len(tried) == 2
+    assert fresh.count({"O2": 0, "B": 0}) is not None

@@ -18,9 +18,11 @@ from baywright.engines.contract import (
     Cut,
     Engine,
     Impossible,
+    Limit,
     Objective,
     OutOfTime,
     Possible,
+    Unsupported,
 )
 from baywright.engines.diagram import Diagram
 from baywright.laws.linear import Linear, whole
@@ -29,6 +31,9 @@ from baywright.laws.wishes import Wish, with_wishes
 from baywright.space import Space, broken
 
 NOTHING: Mapping[str, int] = {}
+
+COUNTING = Limit(2.0)
+"""Time for a count; the bundled books take milliseconds."""
 
 
 @dataclass
@@ -56,6 +61,7 @@ class Bench:
         self.space: Space = with_wishes(self.machine.space, self.musts)
         self.by_price: Objective = by_price(self.machine)
         self._ends: dict[str, Objective] = {}
+        self._uncounted = -1
 
     def warm(self) -> None:
         """Compile the book, so that the first who asks need not wait for it."""
@@ -122,21 +128,23 @@ class Bench:
         found = self.least(self._ends[name], chosen)
         return None if found is None else linear.value(found)
 
-    def count(self, chosen: Mapping[str, int]) -> int:
+    def count(self, chosen: Mapping[str, int]) -> int | None:
         """Return how many legal builds have these choices, exactly.
 
-        Raises:
-            StoppedError: at the limit.
+        Returns:
+            The number, or ``None`` where it would take longer than a step may; with as few
+            choices or fewer it is not tried again.
         """
-
-        def counted() -> int:
-            limit = self.opened.panel.limit
-            try:
-                return self.engine.count(self.space, _given(chosen), limit)
-            except OutOfTime as late:
-                raise StoppedError(f"{self.engine.name} did not count in time") from late
-
-        return self._counts.get(tuple(sorted(chosen.items())), counted)
+        key = tuple(sorted(chosen.items()))
+        found = self._counts.known(key)
+        if found is not None or len(chosen) <= self._uncounted:
+            return found
+        try:
+            number = self.engine.count(self.space, _given(chosen), COUNTING)
+        except (OutOfTime, Unsupported):
+            self._uncounted = len(chosen)
+            return None
+        return self._counts.get(key, lambda: number)
 
     def refusal(self, chosen: Mapping[str, int], choice: str, value: int) -> Refusal:
         """Return why a value is closed; kept, because it is asked again and again.

@@ -33,11 +33,11 @@ def _left_open(bench: Bench, standing: Standing) -> dict[str, int]:
     return {name: 0 for name in choices if place_of(bench.machine, name) in standing.pins}
 
 
-def numbers_left(bench: Bench, standing: Standing) -> Iterator[int]:
+def numbers_left(bench: Bench, standing: Standing) -> Iterator[int | None]:
     """Yield how many legal builds there are before the first step and after each.
 
-    Raises:
-        StoppedError: at the limit.
+    Yields:
+        The number, or ``None`` where it is not counted in the time of a step.
     """
     chosen: dict[str, int] = {}
     yield bench.count(chosen)

@@ -13,7 +13,7 @@ from baywright.desk.bench.bench import Bench, by_parts, elapsed
 from baywright.desk.bench.completing import around_pins, completion, numbers_left
 from baywright.desk.bench.ghosts import Looked
 from baywright.desk.bench.limits import Gauge, gauges
-from baywright.desk.bench.picture import FACES, picture_of, view_of
+from baywright.desk.bench.picture import FACES, picture_of, view_of, views_of_place
 from baywright.desk.words import truths
 from baywright.engines.contract import Objective
 from baywright.problems import problem
@@ -50,16 +50,16 @@ class Left:
 
     Args:
         numbers: before the first step and after each.
-        with_look: with what is looked at, or ``None`` where nothing is.
+        with_look: with what is looked at; ``None`` where nothing is or it was not counted.
         milliseconds: time it took to count them.
     """
 
-    numbers: tuple[int, ...]
+    numbers: tuple[int | None, ...]
     with_look: int | None
     milliseconds: float
 
     @property
-    def now(self) -> int:
+    def now(self) -> int | None:
         """Builds left after the last step."""
         return self.numbers[-1]
 
@@ -93,7 +93,8 @@ def bench_page(request: Request, book: str) -> Response:
         left=left,
         view=view,
         faces=FACES,
-        drawing=drawing(held, view, WIDE, place.id, look.ghost if look else None),
+        bare=not views_of_place(held.bench, view),
+        drawing=drawing(held, view, _width(held, view), place.id, look.ghost if look else None),
         gauges=strip,
         then=_then(held, look),
         said=_said(held, strip, left),
@@ -102,6 +103,11 @@ def bench_page(request: Request, book: str) -> Response:
         truths=truths(held.bench.opened),
         free=without_conditions(held),
     )
+
+
+def _width(held: OnBench, view: str) -> float:
+    """Return how wide a view is drawn; one that shows no place needs no more than a column."""
+    return WIDE if views_of_place(held.bench, view) else BESIDE
 
 
 def _has_empty(request: Request) -> bool:
@@ -132,7 +138,8 @@ def _said(held: OnBench, strip: tuple[Gauge, ...], left: Left) -> str:
     still = sum(1 for place in held.standing.places if place.state == "open")
     binding = next((gauge for gauge in strip if gauge.binding), None)
     binds = f"{binding.title} {text('binds')}, {binding.left}. " if binding else ""
-    return f"{done}{binds}{still} {text('places_open')}. {left.now:,} {text('builds_left')}."
+    counted = f" {left.now:,} {text('builds_left')}." if left.now is not None else ""
+    return f"{done}{binds}{still} {text('places_open')}.{counted}"
 
 
 @router.get("/bench/{book}/picture/{view}.svg")
