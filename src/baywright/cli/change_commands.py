@@ -1,4 +1,4 @@
-"""The command about changes of a book: changes."""
+"""The commands about changes and what was said before them: changes, keep, kept."""
 
 from __future__ import annotations
 
@@ -7,20 +7,30 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from baywright.cli.arguments import AsJson, AsOf, Seconds
+from baywright.cli.arguments import AsJson, AsOf, Book, Seconds
 from baywright.cli.later import later
 from baywright.cli.performing import perform
 
 if TYPE_CHECKING:
-    from baywright.cli import changed
+    from baywright.cli import changed, kept
 else:
     # The engines take longer to load than help may take.
     changed = later("baywright.cli.changed")
+    kept = later("baywright.cli.kept")
+
+ANSWERS = Path("answers.jsonl")
+"""File of kept answers unless another is named."""
+
+KeptIn = Annotated[
+    Path, typer.Option("--in", metavar="FILE", help="File of kept answers.", show_default=True)
+]
 
 
 def add_to(app: typer.Typer) -> None:
-    """Add the command to the program."""
+    """Add the commands to the program."""
     app.command()(changes)
+    app.command()(keep)
+    app.command(name="kept")(kept_)
 
 
 def changes(
@@ -75,4 +85,52 @@ def changes(
             changed.Watched(*(tuple(each or ()) for each in watched)),
             as_json=as_json,
         )
+    )
+
+
+def keep(
+    book: Book,
+    question: Annotated[str, typer.Argument(metavar="QUESTION", help="As ask takes it.")],
+    *,
+    file: KeptIn = ANSWERS,
+    by: Annotated[str, typer.Option(metavar="NAME", help="Who asked.")] = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    limit: Seconds = None,
+) -> None:
+    """Answer a question and keep the answer; show whether it was asked before.
+
+    Example: baywright keep f2 'How much memory at most?' --by 'Tern Vale'
+    """
+    request = (as_of, "", "", limit)
+    perform(lambda: kept.keep(book, question, file, by, kept.Request(*request), as_json=as_json))
+
+
+def kept_(
+    book: Book,
+    *,
+    file: KeptIn = ANSWERS,
+    again: Annotated[
+        bool, typer.Option("--again", help="Hold them against the book as it is now.")
+    ] = False,
+    most: Annotated[bool, typer.Option("--most", help="The questions asked most.")] = False,
+    undecided: Annotated[
+        bool, typer.Option("--open", help="The facts that would answer what stayed open.")
+    ] = False,
+    corrected: Annotated[
+        str,
+        typer.Option(metavar="FACT=VALUE", help="Which answers were wrong, given the right value."),
+    ] = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    limit: Seconds = None,
+) -> None:
+    """Show kept answers, or what became of them.
+
+    Example: baywright kept f2 --again
+    Example: baywright kept f2 --corrected 'parts.ps-1300.ratings.low=1100 W'
+    """
+    request, wanted = (as_of, "", "", limit), (again, most, undecided, corrected)
+    perform(
+        lambda: kept.kept(book, file, kept.Wanted(*wanted), kept.Request(*request), as_json=as_json)
     )
