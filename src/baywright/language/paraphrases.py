@@ -17,7 +17,7 @@ _AMOUNT = rf"{_NUMBER}(?: ?(?:GB|TB|W|kW))?"
 _NAME = "<machine>"
 _MACHINE = rf"(?:machine|server|box|system|host|build|configuration|{_NAME})"
 _SETS = r"(?:equipped|fitted|configured|populated|built|loaded|filled|ordered|delivered)"
-_WE = r"(?:you|we|they|it|one|the (?:machine|server|box|system|customer))"
+_WE = r"(?:you|we|I|they|it|one|the (?:machine|server|box|system|customer))"
 _OWN = (
     r"(?:has|have|needs?|wants?|takes?|uses?|fits?|chooses?|orders?|installs?|gets?|stays? with|"
     r"sticks? (?:with|to)|settles? for|goes for|go for|opts? for|puts?(?: in)?|adds?|builds? in|"
@@ -32,7 +32,7 @@ _GIVE_UP = (
     r"(?:cannot|can't|can not|must not) have"
 )
 _WHEN = r"(?:if|when|once|as long as|as soon as|provided(?: that)?|where|in case|whenever)"
-_THERE = r"(?:there|in place|on board|on hand|built in)"
+_THERE = r"(?:there|in place|in|on board|on hand|built in)"
 _MOST = (
     r"(?:most|largest|smallest|biggest|highest|lowest|least|fewest|maximum|minimum|greatest|"
     r"lowest|limit|ceiling)"
@@ -94,6 +94,8 @@ NEEDS = (
      r"\bsuffices? (?:for|to (?:drive|run|serve|hold|reach))\b|\bwill do for\b"), "can take"),
     (r"\b(?:does|do|goes|gets? by|manages?|functions?) without\b", "run without"),
     (r"\b(?:leave out|leave off|omit|dispense with)\b", "run without"),
+    (rf"\b(?:mount|hang|put|place|stand) (?:it|{_NAME}|(?:the|an?) {_MACHINE}) (on|in|at)\b",
+     r"run \1"),
     ((rf"\b(run|build|order|buy|use|configure|operate|start) (?:it|{_NAME}|(?:the|an?) {_MACHINE}) "
      r"(with|without|on|at|from)\b"), r"run \2"),
 )  # fmt: skip
@@ -183,6 +185,8 @@ CONDITIONS = (
      r"at \1"),
     (r"\bat (?:an? )?(?:inlet|room|ambient|air|intake)(?: air)? temperatures? of (\d+ ?°C)",
      r"at \1"),
+    (r"\bat (\d[\d,.]* ?m) and (\d+ ?°C)(?: inlet(?: air| temperature)?| intake)?",
+     r"at \1 at \2"),
     (r"\bin (?:an? )?(\d+ ?°C)(?: warm)? (?:room|air|aisle|environment)\b", r"at \1"),
 )  # fmt: skip
 """Conditions, and how things are done."""

@@ -5,42 +5,26 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from baywright.facts.places import Bank, PlaceBase, Position, Socket, Supplies
 from baywright.language.claims import Claim
 from baywright.language.frames import Frame, frame
+from baywright.language.glossary import Slot
+from baywright.language.named_places import family
 from baywright.language.pieces import Piece, unknown
+from baywright.language.question_forms import (
+    Form,
+    behind_subject,
+    opening,
+    positive,
+    subject_of_need,
+    without_loss,
+    without_opening,
+)
 from baywright.language.reading import Reader, Reading
 from baywright.language.shapes.items import NoItem
 from baywright.language.things import Measure, Thing
-
-Form = Literal[
-    "is-it", "can-it", "why-not", "most", "least", "how-many-ways", "which", "where",
-    "what-does-it-need", "what-if-it-fails", "together", "since-when", "what-changed", "fact",
-]  # fmt: skip
-
-_OPENINGS: tuple[tuple[str, Form], ...] = (
-    (r"why (?:can't|cannot|can not|does|do|is|are|not|isn't|won't|will|may|can)\b", "why-not"),
-    (r"what (?:stops|keeps|prevents) (?:me|us|you|one|it) from\b", "why-not"),
-    (r"how many more\b", "what-changed"),
-    (r"what (?:has )?changed?\b", "what-changed"),
-    (r"(?:in )?how many (?:different )?(?:ways|combinations|layouts|configurations)\b",
-     "how-many-ways"),
-    (r"how many different\b", "how-many-ways"),
-    (r"(?:since when|when)\b", "since-when"),
-    (r"(?:where|in which (?:slots?|zones?|places?))\b", "where"),
-    (r"what (?:happens )?if\b|what happens (?:if|when)\b|what do (?:we|i|you) lose (?:if|when)\b",
-     "what-if-it-fails"),
-    (r"what does .* (?:need|require)\b|what do .* (?:need|require)\b", "what-does-it-need"),
-    (r"how few\b|how little\b|how cheap\b|how many .* do (?:i|we|you) need\b", "least"),
-    (r"what(?:'s| is)? (?:the )?(?:least|smallest|minimum|lowest)\b", "least"),
-    (r"what does the cheapest\b|what does it cost at least\b", "least"),
-    (r"how (?:many|much|fast|large)\b", "most"),
-    (r"what(?:'s| is)? (?:the )?(?:most|largest|maximum|highest|greatest)\b", "most"),
-    (r"which\b|what (?:fits|goes|can be|can go)\b", "which"),
-)  # fmt: skip
-"""How questions of each form start; the first that fits counts."""
+from baywright.language.turning import Asked, asked_in, counting, statements
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +39,9 @@ class Query:
         given: conditions.
         words: words that were not understood.
         places: places whose contents it asks for.
+        others: other ways to read a question that yes or no answers.
+        same: expressions whose answers must be the same for there to be one.
+        choices: what may be named in answer, each with the statement that it has to make true.
     """
 
     form: Form
@@ -64,6 +51,9 @@ class Query:
     given: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
     places: tuple[str, ...] = ()
+    others: tuple[tuple[Claim, ...], ...] = ()
+    same: tuple[str, ...] = ()
+    choices: tuple[tuple[str, str], ...] = ()
 
     @property
     def understood(self) -> bool:
@@ -83,9 +73,9 @@ class Questions:
 
     def read(self, text: str) -> Query:
         """Read a question."""
-        form, rest = _opening(text)
+        form, rest = opening(text), text.strip()
         if form == "why-not":
-            return replace(self._whether(_positive(rest)), form="why-not")
+            return replace(self._whether(positive(rest)), form="why-not")
         readers: dict[Form, Callable[[str, Form], Query]] = {
             "most": self._extreme,
             "least": self._extreme,
@@ -106,18 +96,20 @@ class Questions:
         ways = list(self._turned(text))
         if not ways:
             return Query("can-it", words=self._left(text))
-        claims = ways[0]
+        claims, *others = ways
         together = any(len(claim.terms) > 1 and claim.mode == "can" for claim in claims)
         form: Form = "can-it" if claims[0].mode == "can" else "is-it"
         if together and _TOGETHER.search(text):
             form = "together"
-        return Query(form, _joined(claims), claims)
+        return Query(form, _joined(claims), claims, others=tuple(others))
 
     def _turned(self, text: str) -> Iterator[tuple[Claim, ...]]:
         """Yield readings of a question as the statement that yes would make."""
-        for statement in _statements(text):
+        for statement in statements(text):
             reading = self.reader.read(statement)
-            yield from reading.ways
+            if reading.ways:
+                yield from reading.ways
+                return
 
     def _left(self, text: str) -> tuple[str, ...]:
         left = unknown(self.reader.glossary.slots(text))
@@ -132,9 +124,12 @@ class Questions:
 
     def _extreme(self, text: str, form: Form) -> Query:
         """Read how many of something at most, or at least, under conditions."""
+        asked = self._counted(text)
+        if asked:
+            return self._of_numbers(asked, form)
         fixed = {"how cheap": "price", "cheapest": "price", "cost": "price"}
         number = next((n for word, n in fixed.items() if word in text.casefold()), "")
-        for held in self._frames(_without_opening(text)):
+        for held in self._frames(without_opening(text)):
             try:
                 found = self._number(held, number)
             except NoItem:
@@ -145,10 +140,27 @@ class Questions:
                 return Query(form, expression, thing=found, given=held.given)
         return Query(form, words=self._left(text))
 
+    def _counted(self, text: str) -> tuple[Asked, ...]:
+        """Return the numbers that are asked for, one for each place where there are several."""
+        for statement in counting(text):
+            for way in self.reader.read(statement).ways:
+                found = [asked_in(claim) for claim in way]
+                if found and all(found):
+                    return tuple(each for each in found if each is not None)
+        return ()
+
+    def _of_numbers(self, asked: Sequence[Asked], form: Form) -> Query:
+        side: Form = "least" if asked[0].least else form
+        every = []
+        for each in asked:
+            given = f", given={_and(each.given)}" if each.given else ""
+            every.append(f"{side}({each.number}{given})")
+        return Query(side, every[0], given=asked[0].given, same=tuple(every[1:]))
+
     def _number(self, held: Frame, fixed: str) -> Thing | None:
         """Return the number that is asked for."""
         if fixed:
-            rest = [p for p in held.pieces if p.letter not in "MmuKHBZwoqs"]
+            rest = [p for p in held.pieces if p.letter not in "MmuKHBZwoqse"]
             items = [p for p in rest if p.letter == "T"]
             return Thing("number", fixed, fixed, fixed) if len(items) == len(rest) == 0 else None
         if any(piece.letter not in "TMmuKHBRZoqDA" for piece in held.pieces):
@@ -162,22 +174,47 @@ class Questions:
 
     def _ways(self, text: str, form: Form) -> Query:
         """Read in how many ways places can be filled."""
-        for held in self._frames(_without_opening(text)):
+        rest = _FILLING.sub(" ", text.strip().rstrip("?")).strip()
+        for held in self._frames(rest):
             places = self._places_in(held)
             if places:
                 given = f", given={_and(held.given)}" if held.given else ""
                 return Query(form, f"ways({', '.join(places)}{given})", given=held.given)
-        return Query(form, words=self._left(text))
+        return Query(form, words=self._left(rest))
 
     def _which(self, text: str, form: Form) -> Query:
         """Read which parts there are, or what a place can hold."""
-        for held in self._frames(_without_opening(text)):
+        for held in self._frames(without_opening(text)):
             places = self._places_in(held)
             if places:
                 given = f", given={_and(held.given)}" if held.given else ""
                 expression = f"list({', '.join(places)}{given})"
                 return Query(form, expression, given=held.given, places=places)
+        choices = tuple(self._choices(text))
+        if choices:
+            return Query(form, choices=choices)
         return Query(form, words=self._left(text))
+
+    def _choices(self, text: str) -> Iterator[tuple[str, str]]:
+        """Yield what a which may be answered with, each with the statement it has to make true."""
+        words = text.strip().rstrip("?").split()[1:]
+        for length in range(min(3, len(words)), 0, -1):
+            slots = self.reader.glossary.slots(" ".join(words[:length]))
+            named = self._named(slots[0]) if len(slots) == 1 else ()
+            if named:
+                rest = " ".join(words[length:]) or "fit"
+                rest = re.sub(r"(?i)^(?:are|is) there\b", "are available", rest)
+                yield from ((name, f"{name} {behind_subject(rest)}") for name in named)
+                return
+
+    def _named(self, slot: Slot) -> tuple[str, ...]:
+        """Return the names of the parts of a kind, or of the places of a kind."""
+        book = self.reader.book
+        groups = [group for f in slot.of("feature")[:1] for group in family(book, f)]
+        if groups:
+            return tuple(book.places[group[0]].name for group in groups)
+        kind = next(iter(slot.of("kind")), "")
+        return tuple(part.name for part in book.parts.values() if part.kind == kind)
 
     def _places_in(self, held: Frame) -> tuple[str, ...]:
         """Return the places a question is about: those named, or those of a kind of part."""
@@ -212,7 +249,7 @@ class Questions:
 
     def _where(self, text: str, form: Form) -> Query:
         """Read where something goes."""
-        for held in self._frames(_without_opening(text)):
+        for held in self._frames(without_opening(text)):
             things = [p for p in held.pieces if p.letter == "T"]
             others = [p for p in held.pieces if p.letter not in "TMmuKHBZsD"]
             if len(things) == 1 and not others and not things[0].value[0].values:
@@ -221,9 +258,13 @@ class Questions:
 
     def _needs(self, text: str, form: Form) -> Query:
         """Read what something needs."""
-        subject = re.sub(r"(?i)^what (?:does|do)\s+|\s+(?:need|require)\b.*$", "", text.strip(" ?"))
+        if re.match(r"(?i)^what (?:line |input )?voltage\b", text):
+            return Query(form, thing=Thing("number", "voltage", "voltage", "voltages"))
+        subject = subject_of_need(text)
         for held in self._frames(subject):
-            for piece in held.pieces[:1] if len(held.pieces) == 1 else ():
+            if not held.pieces and held.given:
+                return Query(form, given=held.given)
+            for piece in held.pieces[:1] if len(held.pieces) == 1 and not held.given else ():
                 if piece.letter == "P" and len(piece.value) == 1:
                     return Query(form, given=(f"{piece.value[0]} != empty",))
                 if piece.letter == "T" and piece.value[0].thing.expression:
@@ -232,7 +273,8 @@ class Questions:
 
     def _fails(self, text: str, form: Form) -> Query:
         """Read what happens when a supply, a fan or a processor fails."""
-        for held in self._frames(_without_opening(text)):
+        text = without_loss(text)
+        for held in self._frames(without_opening(text)):
             if any(piece.letter not in "TcPfBZMHai" for piece in held.pieces):
                 continue
             for piece in held.pieces:
@@ -241,22 +283,28 @@ class Questions:
                     return Query(form, thing=thing, given=held.given)
                 if piece.letter == "c" and "processors == 2" in piece.value:
                     return Query(form, thing=Thing("parts", "processor", "", ""))
+            if not held.pieces and held.given == ("processors == 1",):
+                return Query(form, thing=Thing("parts", "processor", "", ""))
         return Query(form, words=self._left(text))
 
     def _when(self, text: str, form: Form) -> Query:
         """Read since when the machine ships, or when it was announced."""
-        slots = self.reader.glossary.slots(_without_opening(text))
+        bare = re.sub(r"(?i)^(?:until|till|from) (?=when)", "", text.strip())
+        slots = self.reader.glossary.slots(without_opening(bare))
         left = unknown(slots)
         if left:
             return Query(form, words=left)
         announced = any("announced" in slot.text.casefold() for slot in slots)
-        last = re.search(r"(?i)\b(?:until|last)\b", text) is not None
+        last = re.search(r"(?i)\b(?:until|till|last)\b", text) is not None
         event = "announced" if announced else "last_order" if last else "ships"
         return Query(form, claims=(Claim("date", event=event),))
 
     def _changed(self, text: str, form: Form) -> Query:
         """Read how much more of something there is than in the machine before."""
-        rest = re.sub(r"(?i)\bthan\b.*$", "", _without_opening(text))
+        rest = re.sub(r"(?i)\bthan\b.*$", "", without_opening(text)).strip()
+        asked = self._counted(f"how many {rest}") or self._counted(f"how much {rest}")
+        if len(asked) == 1 and not asked[0].given:
+            return Query(form, thing=Thing("number", asked[0].number, "", ""))
         for held in self._frames(rest):
             things = [p for p in held.pieces if p.letter == "T"]
             if len(things) == 1 and things[0].value[0].thing.expression:
@@ -264,81 +312,14 @@ class Questions:
         return Query(form, words=self._left(text))
 
 
+_FILLING = re.compile(
+    r"(?i)^(?:in )?how many\b|\b(?:different|possible|ways|combinations|layouts|configurations|"
+    r"arrangements|possibilities|variants|options)\b|\bto (?:fill|equip|populate|configure|arrange|"
+    r"use)\b|\b(?:are|is) there\b|\b(?:do|can) (?:i|we|you) have\b"
+)
+"""What in a question for a number of ways says no more than that."""
+
 _TOGETHER = re.compile(r"(?i)\b(?:together|at once|at the same time|get along|go with)\b")
-
-
-def _opening(text: str) -> tuple[Form, str]:
-    folded = text.casefold().strip()
-    for pattern, form in _OPENINGS:
-        if re.match(pattern, folded):
-            return form, text.strip()
-    return "can-it", text.strip()
-
-
-_OPENERS = re.compile(
-    r"(?i)^(?:how many more|(?:in )?how many (?:different )?(?:ways|combinations|layouts)(?: to)?|"
-    r"how many different|how many|how much|how fast|how large|how few|how little|how cheap|"
-    r"what happens (?:if|when)|what if|what do (?:we|i|you) lose (?:if|when)|"
-    r"what does the cheapest|what(?:'s| is)? (?:the )?|which|where|since when|when|what|"
-    r"in which (?:slots?|zones?|places?))\s*"
-)
-_AUX = re.compile(r"(?i)\b(?:does|do|did|is|are|can|could|will|would|may|has|have)\b")
-
-
-def _without_opening(text: str) -> str:
-    """Return a question without the words that give its form."""
-    return _OPENERS.sub("", text.strip().rstrip("?"), count=1)
-
-
-def _positive(text: str) -> str:
-    """Return a why-not question as the question whether it can be."""
-    bare = re.sub(
-        r"(?i)^what (?:stops|keeps|prevents) (?:me|us|you|one|it) from\s*", "you can fit ", text
-    )
-    bare = re.sub(
-        r"(?i)^(you can) fit (?:fitting|having|using|taking|putting)\s+", r"\1 fit ", bare
-    )
-    bare = re.sub(r"(?i)^why (?:can't|cannot|can not|can|won't|may)\s+", "can ", bare)
-    bare = re.sub(r"(?i)^why (?:does|do|is|are|isn't|will)\s+", "can ", bare)
-    bare = re.sub(r"(?i)^why not\s+", "", bare)
-    return re.sub(r"(?i)\bnot\b\s*", "", bare)
-
-
-_LEADS = re.compile(
-    r"(?i)^(?:and|so|but)\s+|^(?:with [^,]+),\s*(?=(?:can|does|do|is|are|will|may)\b)"
-)
-_MODALS = frozenset(["can", "could", "may", "might", "will", "would", "should"])
-_PLAIN = frozenset(["does", "do", "did"])
-_BE = frozenset(["is", "are", "has", "have", "was", "were"])
-
-
-def _statements(text: str) -> Iterator[str]:
-    """Yield the statements a question may turn, its first word moved behind its subject."""
-    asked = text.strip().rstrip("?").strip()
-    colon = re.sub(r"(?i):?\s*is (?:that|this|it) possible$", " can be fitted", asked)
-    if colon != asked:
-        yield colon
-        return
-    asked = re.sub(r"(?i)^is (?:it|that) possible to\b", "can you", asked)
-    lead = ""
-    held = re.match(r"(?i)^(?:and )?((?:with|at|on|in) [^?]*?),\s*(.*)$", asked)
-    if held:
-        lead, asked = f" {held[1]}", held[2]
-    words = asked.split()
-    if not words:
-        return
-    first = words[0].casefold()
-    if first not in _MODALS | _PLAIN | _BE:
-        yield asked + lead
-        return
-    auxiliary = "" if first in _PLAIN else "can" if first in _MODALS else words[0]
-    if first in _BE:
-        yield f"there {words[0]} {' '.join(words[2:])}{lead}" if words[1:2] == ["there"] else asked
-    for at in range(2, len(words) + 1):
-        moved = [*words[1:at], auxiliary, *words[at:]]
-        yield " ".join(word for word in moved if word) + lead
-        if first in _PLAIN:
-            break
 
 
 def _joined(claims: Sequence[Claim]) -> str:

@@ -10,13 +10,15 @@ from baywright.desk.asking import Answer, ask
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.proofreading.judging import Finding
 from baywright.desk.proofreading.natural import natural_conditions
-from baywright.desk.proofreading.proofreading import Proofreader
+from baywright.desk.proofreading.proofreading import NOWHERE, Proofreader
 from baywright.desk.proofreading.proving import NotSayable
 from baywright.desk.telling import answer_sheet
 from baywright.facts.citation import Citation
 from baywright.facts.fact import Fact
 from baywright.language.claims import Claim
-from baywright.language.questions import Form, Query, Questions
+from baywright.language.passages import Passage
+from baywright.language.question_forms import Form
+from baywright.language.questions import Query, Questions
 from baywright.language.saying import conditions_said, yes_or_no
 from baywright.language.stated import Stated
 from baywright.language.things import Thing
@@ -108,6 +110,7 @@ class Answerer:
             return self._by_engine(query, told)
         forms: Mapping[str, Callable[[Query, Told], Told]] = {
             "where": self._where,
+            "which": self._which,
             "what-does-it-need": self._needs,
             "what-if-it-fails": self._fails,
             "since-when": self._when,
@@ -116,9 +119,16 @@ class Answerer:
         return forms.get(query.form, self._by_finding)(query, told)
 
     def _by_engine(self, query: Query, told: Told) -> Told:
+        """Answer by an engine; where a question can be read in several ways, all must agree."""
+        kinds = {_worst([self._proofreader.found(c) for c in way]) for way in query.others}
+        if kinds and kinds != {_worst([self._proofreader.found(c) for c in query.claims])}:
+            return replace(told, not_understood=("it can be read in ways that differ",))
         claim = query.claims[0] if query.claims else Claim("can")
         opened = self._proofreader.at(claim.altitude, claim.inlet)
         answer = ask(opened, query.expression, Mark("question", 1, 1))
+        values = {_value(ask(opened, each, Mark("question", 1, 1)).verdict) for each in query.same}
+        if values and values != {_value(answer.verdict)}:
+            return replace(told, not_understood=("it is not the same everywhere",))
         sheet = answer_sheet(opened, answer)
         said = _count_said(answer.verdict) or sheet.sentence
         return replace(
@@ -129,6 +139,9 @@ class Answerer:
     def _by_finding(self, query: Query, told: Told) -> Told:
         """Answer by the facts of the book, or by claims that have to hold one by one."""
         found = [self._proofreader.found(claim) for claim in query.claims]
+        kinds = {_worst([self._proofreader.found(c) for c in way]) for way in query.others}
+        if kinds - {_worst(found)}:
+            return replace(told, not_understood=("it can be read in ways that differ",))
         reading = ", ".join(each.claim.text for each in found)
         bad = [each for each in found if each.kind not in FACT_VERDICTS]
         if bad:
@@ -155,6 +168,18 @@ class Answerer:
         said = f"It goes in {listed(homes, 'or')}." if homes else "No place takes it."
         return replace(told, reading=reading, answer=said)
 
+    def _which(self, query: Query, told: Told) -> Told:
+        """Name the parts or places that make a statement true, each proven on its own."""
+        kinds = {
+            name: self._proofreader.remark(Passage(said, NOWHERE, 0), correct=False).kind
+            for name, said in query.choices
+        }
+        if set(kinds.values()) - {"true", "false", "only-if"}:
+            return replace(told, not_understood=("not every choice could be decided",))
+        names = [name for name, kind in kinds.items() if kind == "true"]
+        answer = f"{len(names)}: {listed(names)}." if names else "None."
+        return replace(told, reading="; ".join(said for _, said in query.choices), answer=answer)
+
     def _can_be_at(self, thing: Thing, place: str, given: Sequence[str]) -> bool:
         there = f"{thing.placed((place,)).expression} >= 1"
         return self._proofreader.possible((there, *given))
@@ -176,6 +201,8 @@ class Answerer:
 
     def _needs(self, query: Query, told: Told) -> Told:
         """Say which conditions hold in every build that has something."""
+        if query.thing is not None and query.thing.name == "voltage":
+            return self._voltages(told)
         needed = [
             condition
             for condition in (*natural_conditions(self.opened.book), *self._kits())
@@ -186,6 +213,20 @@ class Answerer:
         said = conditions_said(self.opened.book, needed)
         answer = f"It needs {listed(said)}." if said else "It needs nothing beside."
         return replace(told, reading=f"what holds whenever {query.given[0]}", answer=answer)
+
+    def _voltages(self, told: Told) -> Told:
+        """Say from which kinds of input power there are builds."""
+        lines = self.opened.book.power.lines
+        usable = [
+            line for name, line in lines.items()
+            if self._proofreader.possible((f'line == "{name}"',))
+        ]  # fmt: skip
+        said = [f"{line.volts_from.text} to {line.volts_to.text}" for line in usable]
+        facts = [fact for line in usable for fact in (line.volts_from, line.volts_to)]
+        return replace(
+            told, reading="line", answer=f"It runs from {listed(said, 'or')}.",
+            facts=self.opened.book.cite(*facts),
+        )  # fmt: skip
 
     def _kits(self) -> Iterator[str]:
         kits = self.opened.book.parts_of("kit")
@@ -256,6 +297,11 @@ class Answerer:
             f"{older.book.book.name}."
         )
         return replace(told, reading=f"{expression} here and in {before}", answer=answer)
+
+
+def _value(verdict: Verdict) -> object:
+    """Return the number of an answer, for comparison with others."""
+    return verdict.figure.value if isinstance(verdict, Bound) else verdict
 
 
 def _lost(told: Told) -> Told:
