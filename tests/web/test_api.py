@@ -47,6 +47,7 @@ def test_what_is_read(client: TestClient, path: str, key: str) -> None:
         ("fit", {"text": _file("needs/n4.yaml")}, "outcomes"),
         ("proofread", {"text": "The F2 has 28 memory sockets."}, "remarks"),
         ("bench", {"steps": ["A:S8"]}, "options"),
+        ("bench", {"steps": ["A:S8"], "pins": ["A"], "volts": "120 V"}, "builds_left"),
     ],
 )
 def test_what_is_worked_out(
@@ -65,6 +66,8 @@ def test_what_is_worked_out(
         ("ask", {}, 422),
         ("judge", {"text": "a: ["}, 422),
         ("bench", {"steps": ["A"]}, 422),
+        ("bench", {"steps": [], "pins": ["Z9"]}, 422),
+        ("bench", {"steps": [], "must": ["processors == 9"]}, 422),
     ],
 )
 def test_problems_are_told_as_problems(

@@ -7,6 +7,7 @@ from typing import Any, Literal
 
 from fastapi import Request
 
+from baywright.desk.bench.conditions import Conditions
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.request import Request as Asked
 from baywright.service.access.circumstances import Doing, Lock
@@ -47,9 +48,30 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """Steps on the bench, such as ``A:S8``."""
+    """Steps on the bench.
+
+    Args:
+        steps: the steps, such as ``A:S8``.
+        pins: places that are held as the steps leave them.
+        volts: voltage of the feeds with its unit.
+        altitude: altitude of the site with its unit.
+        inlet: temperature of the air taken in with its unit.
+        day: the day, in ISO form.
+        must: expressions that have to hold.
+    """
 
     steps: list[str] = field(default_factory=list)
+    pins: list[str] = field(default_factory=list)
+    volts: str = ""
+    altitude: str = ""
+    inlet: str = ""
+    day: str = ""
+    must: list[str] = field(default_factory=list)
+
+    @property
+    def given(self) -> Conditions:
+        """The conditions of the bench."""
+        return Conditions(self.volts, self.altitude, self.inlet, self.day, tuple(self.must))
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from fastapi import APIRouter, Request
 from baywright.answers.as_json import Json
 from baywright.desk.as_json import judgement_json
 from baywright.desk.bench.bench import Bench
+from baywright.desk.bench.completing import numbers_left
 from baywright.desk.bench.limits import gauges
 from baywright.desk.bench.standing import Standing, stand
 from baywright.desk.bench.steps import read_steps
@@ -68,11 +69,12 @@ def proofread(request: Request, book: str, body: Text) -> Json:
 def bench(request: Request, book: str, body: Steps) -> Json:
     """Follow steps on the bench: what each place is, what is left of it, and the limits."""
     reader(request)
-    held = workbench(request).shelf.bench(book)
-    standing = stand(held, read_steps(held.machine, body.steps))
+    held = workbench(request).shelf.under(book, body.given)
+    standing = stand(held, read_steps(held.machine, body.steps), body.pins)
     return {
         "book": book,
         "complete": standing.complete,
+        "builds_left": list(numbers_left(held, standing)),
         "refused": [str(each.step) for each in standing.refused],
         "places": [asdict(place) for place in standing.places],
         "options": _options(held, standing),
