@@ -16,7 +16,7 @@ from tests.language.truth import holds
 
 FRESH = Path(__file__).parent / "fresh" / "facts.yaml"
 
-LEAST_RECALL = 0.0
+LEAST_RECALL = 0.85
 
 
 @cache

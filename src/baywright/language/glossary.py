@@ -144,6 +144,19 @@ def _entries(book: Book, related: Mapping[str, Book]) -> Iterator[tuple[str, str
             clash = phrase == each.book.name.split()[0] and _shares_word(book, related)
             if not clash:
                 yield phrase, "machine", "" if own else each.book.id
+    yield from _roles(book, related)
+
+
+def _roles(book: Book, related: Mapping[str, Book]) -> Iterator[tuple[str, str, str]]:
+    """Yield who is meant by the predecessor and by the successor."""
+    before = book.book.predecessor
+    if before in related:
+        yield "predecessor", "machine", str(before)
+    for name, each in related.items():
+        if each.book.predecessor == book.book.id:
+            yield "successor", "machine", name
+            if not before:
+                yield "predecessor", "machine", ""
 
 
 def _shares_word(book: Book, related: Mapping[str, Book]) -> bool:

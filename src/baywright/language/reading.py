@@ -120,15 +120,16 @@ class Reader:
             for name in slot.of("machine")
             if name or slot.token.text[0].isupper()
         }
+        told = tuple(self._tellings.ways(text))
         if len(named) == 1 and "" not in named:
-            return Reading((), machine=named.pop())
+            return Reading(told) if told else Reading((), machine=named.pop())
         about = any(sort in CONTENT for slot in slots for sort in slot.senses)
         absent = tuple(slot.text for slot in slots if slot.has("absent"))
         left = unknown(slots)
-        told = tuple(self._tellings.ways(text))
         if left or absent or len(slots) > MOST_SLOTS:
             return Reading(told, left, about, absent)
-        return Reading((*self._ways(slots), *told), (), about)
+        ways = (way for way in self._ways(slots) if not (told and _guessed(way)))
+        return Reading((*ways, *told), (), about)
 
     def _plain(self, text: str) -> str:
         about = self.book.book
@@ -194,6 +195,11 @@ def _apart(held: Frame) -> Iterator[Frame]:
         return
     for group in groups_of(held.at):
         yield replace(held, at=Places.of((group,)))
+
+
+def _guessed(way: tuple[Claim, ...]) -> bool:
+    """Say whether an amount alone was taken for memory: a part may have it instead."""
+    return any(not measure.thing.name for claim in way for measure in claim.measures)
 
 
 def joined(before: tuple[Claim, ...], claims: tuple[Claim, ...]) -> tuple[Claim, ...]:

@@ -153,6 +153,8 @@ def _runs_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cla
     whole = replace(frame, conditions=(*frame.conditions, *conditions))
     if not whole.given and not (whole.condition.altitude or whole.condition.inlet):
         raise NoItem
+    if sum(text.startswith("voltage") for text in whole.given) > 1:
+        raise NoItem  # it runs at one voltage or at another, and not at both
     denied = match["not"] or builds_mode(frame) == "never"
     held = (*terms, *whole.given)
     condition = whole.condition

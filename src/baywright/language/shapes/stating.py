@@ -155,12 +155,14 @@ def _delivers(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequenc
 
 def _inlet_type(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """Supplies have an inlet of a type."""
-    owner = measure_of(frame, match, "subject").thing if match["subject"] == "T" else None
+    measure = measure_of(frame, match, "subject") if match["subject"] == "T" else None
+    owner = measure.thing if measure else None
+    every = bool(measure and measure.quant == "every")
     found = stated(statings.book, "inlet", owner, frame.condition)
     if not found or match["not"] or frame.given:
         raise NoItem
     word = frame.pieces[match.start("word")].value
-    return [Claim("fact", facts=(FactClaim("inlet", tuple(found), word=word),))]
+    return [Claim("fact", facts=(FactClaim("inlet", tuple(found), word=word, every=every),))]
 
 
 def _drive_ports(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:

@@ -69,6 +69,12 @@ class Access:
             yield {"supply": "supplies", "drive": "drives"}.get(group.thing.name, "")
 
     def _item(self, item: str) -> Looked:
+        """Return what a lock does with something, and whether it covers it."""
+        if item == "drives" and not any(
+            fact.known == item for lock in self.book.locks.values() for fact in lock.covers
+        ):
+            zones = [self._item(place.name) for place in self.book.places_of(Zone).values()]
+            return zones[0][0], all(covered for _, covered in zones)
         for name, lock in self.book.locks.items():
             for listed, covered in ((lock.covers, True), (lock.leaves, False)):
                 for fact in listed:
@@ -88,12 +94,12 @@ class Access:
         found = [i for i in self._interlocks(step) if i.while_ == while_]
         if len(found) != 1:
             raise NotTold
-        after = _after(bag)
+        after = _lasts(bag)
         at_once = bag.took("at_once")
         for sort in ("neg", "unless", "unseated", "orderly", "only", "others"):
             bag.all(sort)
-        bag.done(*FILLERS, "filler", "act=remove|open|seat|start", "effect", "running", "power_word",
-                 "switch_word", "act=swap")  # fmt: skip
+        bag.done(*FILLERS, "filler", "act=remove|open|seat|start", "effect", "running",
+                 "power_word", "switch_word", "act=swap")  # fmt: skip
         return [self._same(found[0], effect, after, at_once=at_once)]
 
     def _interlocks(self, step: str) -> Iterator[Interlock]:
@@ -136,8 +142,8 @@ class Access:
         lasts = _lasts(bag)
         where = self._where(bag)
         bag.all("group")
-        bag.done(*FILLERS, "filler", "act=show|remove|open", "running=off", "hint=life", "before=after",
-                 "light_where", "cords_out", "step=cover|lid|cords")  # fmt: skip
+        bag.done(*FILLERS, "filler", "act=show|remove|open", "running=off", "hint=life",
+                 "before=after", "light_where", "cords_out", "step=cover|lid|cords")  # fmt: skip
         own = [each for each in lights if not each[1].needs]
         wanted = [each for each in lights if each[1].needs] if with_display else own
         if lasts is not None:
@@ -239,7 +245,8 @@ def _effect(bag: Bag) -> tuple[str, bool]:
     negations = len(bag.all("neg", "")) + len(bag.all("neg", "no"))
     loose = _unseated(bag, negations)
     negations -= loose == "denied"
-    if bag.took("effect", "no start"):
+    if bag.took("effect", "no start") or (bag.has("refuse") and any(map(_starts, bag.terms))):
+        bag.all("refuse")
         return "no start", True
     starts = any(_starts(term) for term in bag.terms)
     if loose and starts and not bag.has("effect", "off"):
@@ -265,7 +272,7 @@ def _running_effect(bag: Bag) -> str:
         return "off"
     if bag.has("effect", "stop"):
         return "stop"
-    if bag.has("effect", "none"):
+    if bag.has("effect", "none") or (bag.has("modal", "can") and bag.has("running", "")):
         return "none"
     raise NotTold
 
@@ -279,10 +286,6 @@ def _unseated(bag: Bag, negations: int) -> str:
             return "otherwise"
         return "denied" if negations else ""
     return "without" if bag.has("neg", "without") or bag.has("act", "remove") else ""
-
-
-def _after(bag: Bag) -> Amount | None:
-    return _lasts(bag)
 
 
 def _canonical(amount: Amount) -> object:

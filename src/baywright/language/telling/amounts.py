@@ -1,4 +1,4 @@
-"""Statements that a field has an amount: the hold-up of supplies is 12 ms, the box is 760 mm deep."""
+"""Statements that a field has an amount: the hold-up of supplies is 12 ms, a box is 760 mm."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from baywright.facts.book import Book
 from baywright.facts.parts import EnergyPack, Supply
+from baywright.facts.sections import Line
 from baywright.language.claims import Claim, FactClaim
 from baywright.language.stated import Stated, line_of
 from baywright.language.telling.fields import (
@@ -18,6 +19,7 @@ from baywright.language.telling.fields import (
     machine_field,
     part_field,
 )
+from baywright.language.telling.looked_up import Looked, denied, looked_up
 from baywright.language.telling.terms import Amount, Bag, Group, NotTold, Term
 from baywright.units import Quantity, UnitError
 
@@ -67,13 +69,68 @@ class Amounts:
         bag.done(
             "filler", "modal=can", "join=and|comma|but", "between", "to", "quant", "one", "only"
         )
-        return claims
+        return [*claims, *_so_many(owner)]
+
+    def full_rating(self, bag: Bag) -> list[Claim]:
+        """Read whether supplies keep their full rating on a line."""
+        kept = bag.took("full_rating")
+        reduced = bag.took("reduced") if not kept else False
+        owner = self._owner(bag)
+        if not (kept or reduced) or owner is None or owner.thing.name != "supply":
+            raise NotTold
+        refused = bag.took("neg")
+        every = bag.took("volts", "any")
+        line = "" if every else self._line(bag)
+        bag.done("be", "filler", "hint=rating", "modal=can", "only", "quant")
+        if not line and not every:
+            raise NotTold
+        found = [
+            pair for name, part in self._supplies(owner) for pair in _of_full(name, part, line)
+        ]
+        claim = looked_up("rating", found, "full")
+        return [denied(claim) if refused != reduced else claim]
+
+    def lines(self, bag: Bag) -> list[Claim]:
+        """Read the ranges of voltage the machine runs on."""
+        groups: list[Group] = bag.all("group")
+        if any(g.thing.name != "supply" or g.thing.part or g.count is not None for g in groups):
+            raise NotTold
+        wanted = []
+        while _has_dimension(bag, "voltage"):
+            wanted.append(bag.amount(("voltage",)))
+        currents = set(bag.all("current"))
+        only = bag.took("only") or bag.took("need")
+        if not wanted or bag.has("neg") or (len(wanted) > 1 and len(currents) == 1):
+            raise NotTold
+        bag.done("be", "filler", "act=support|feed", "hint=rating", "modal=can", "quant",
+                 "join=and|or|comma", "between", "to", "volts")  # fmt: skip
+        current = next(iter(currents)) if len(currents) == 1 else ""
+        found = [self._on_line(amount, current) for amount in wanted]
+        if only and len(wanted) < len(self.book.power.lines):
+            raise NotTold
+        return [looked_up("lines", found, "so many volts", whole=True)]
+
+    def _on_line(self, amount: Amount, current: str) -> Looked:
+        """Return the line that a range or a voltage is of, or all of them where it is of none."""
+        lines = [line for line in self.book.power.lines.values() if current in ("", line.current)]
+        low, high = (Quantity(v, amount.unit) for v in (min(amount.values), max(amount.values)))
+        if amount.op or (len(amount.values) > 1 and not amount.ends):
+            raise NotTold
+        for line in lines:
+            ends = (line.volts_from.known, line.volts_to.known)
+            if (low, high) == ends or (low == high and ends[0] <= low <= ends[1]):
+                return _line_stated(line), True
+            if low < high and ends[0] <= low and high <= ends[1]:
+                raise NotTold  # a part of what the line takes
+        everything = list(self.book.power.lines.values())
+        return _line_stated(everything[0]), False
 
     def _owner(self, bag: Bag) -> Group | None:
         groups: list[Group] = bag.all("group")
-        if len(groups) > 1 or any(group.count not in (None, 1) or group.op for group in groups):
+        each = bag.has("quant", "every")
+        if len(groups) > 1 or any(_number(group) and not each for group in groups):
             raise NotTold
-        if not groups:
+        if not groups or (groups[0].thing.name == "fan" and _has_dimension(bag, "sound")):
             return None
         every = bag.has("quant", "every") or groups[0].every
         return replace(groups[0], every=every)
@@ -99,6 +156,10 @@ class Amounts:
         ends = any(a.ends for t in bag.terms for a in t.senses.get("amount", ()))
         if owner is None and ends and word in PAIRS:
             yield PAIRS[word][0]
+        elif owner is None and word == "rails":
+            ops = {a.op for t in bag.terms for a in t.senses.get("amount", ())}
+            yield from ("rails_to",) if ops <= {"up", "<="} else ()
+            yield from ("rails_from",) if ops == {">="} else ()
         elif owner is None and word in STATES:
             state = next((s for s in STATES[word] if bag.has("state", s)), "")
             yield from (n for n in [BY_STATE.get((word, state), "")] if n)
@@ -171,7 +232,7 @@ class Amounts:
             return self._efficiency(bag, owner)
         found = self._fields(name, owner)
         if name == "life":
-            self._life_at(bag, owner)
+            self._life_at(bag)
         if name == "failure_rate":
             bag.all("year")
         return found
@@ -223,7 +284,7 @@ class Amounts:
         amount = bag.amount(("ratio",))
         return str(amount.values[0])
 
-    def _life_at(self, bag: Bag, owner: Group | None) -> None:
+    def _life_at(self, bag: Bag) -> None:
         """Take the temperature of a life out; it has to be the one the life is stated for."""
         if not any("temperature" in t.senses.get("dimension", ()) for t in bag.terms):
             return
@@ -234,7 +295,12 @@ class Amounts:
             raise NotTold
 
 
-_GO_TOGETHER = {"power": {"inrush", "inlet_current", "surge", "base", "tdp"}}
+_GO_TOGETHER = {
+    "life": {"inrush", "hold_up", "cover_off"},
+    "flush_size": {"flush_rate"},
+    "flush_rate": {"flush_size"},
+    "power": {"inrush", "inlet_current", "surge", "base", "tdp"},
+}
 """Verbs for one field that are used of others too, which have a word of their own."""
 
 
@@ -244,6 +310,37 @@ def _used(term: Term, used: set[str]) -> bool:
         return True
     words = {*term.senses.get("field", ()), *term.senses.get("hint", ())}
     return bool(words & used) or any(_GO_TOGETHER.get(word, set()) & used for word in words)
+
+
+def _number(group: Group) -> bool:
+    return group.count not in (None, 1) or bool(group.op)
+
+
+def _so_many(owner: Group | None) -> list[Claim]:
+    """Return the claim that there are as many parts as the sentence names beside an amount."""
+    if owner is None or not _number(owner) or not owner.thing.expression:
+        return []
+    if owner.op:
+        raise NotTold
+    return [Claim("always", (f"{owner.thing.expression} == {owner.count}",))]
+
+
+def _has_dimension(bag: Bag, dimension: str) -> bool:
+    return any(dimension in term.senses.get("dimension", ()) for term in bag.terms)
+
+
+def _line_stated(line: Line) -> Stated:
+    facts = (line.volts_from, line.volts_to)
+    text = f"{facts[0].text} to {facts[1].text} {line.current}"
+    return Stated(f"power.lines ({line.name})", text, line.name, facts)
+
+
+def _of_full(name: str, part: Supply, line: str) -> Iterator[Looked]:
+    most = max(rating.known for rating in part.ratings.values())
+    for key, rating in part.ratings.items():
+        if line in ("", key):
+            path = f"parts.{name}.ratings.{key}"
+            yield Stated(path, rating.known, part.name, (rating,)), rating.known == most
 
 
 def _fits(bag: Bag, held: Field) -> bool:

@@ -92,6 +92,8 @@ class Comparing:
 
     def _claim(self, bag: Bag, other: str, op: str, factor: Fraction, field: str) -> Claim:
         field = field or self._field(bag)
+        if bag.took("figure", "memory_speed"):
+            field = "speed"
         difference = self._difference(bag)
         if field:
             return self._of_field(bag, other, op, factor, self._by_state(bag, field), difference)

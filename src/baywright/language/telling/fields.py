@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
-from baywright.facts.parts import Part
 from baywright.language.stated import Stated
 from baywright.units import Quantity
 
@@ -94,7 +92,8 @@ FIELDS: Mapping[str, Field] = {
 """Fields by name."""
 
 SAID: Mapping[str, tuple[str, ...]] = {
-    "mass": ("part_mass",), "noise": (), "speed": ("port_speed", "fan_speed", "media_rate"), "capacity": ("capacity",), "lanes": ("card_lanes",),
+    "flush_rate": ("flush_rate", "flush_power"), "mass": ("part_mass",), "noise": (),
+    "speed": ("port_speed", "fan_speed", "media_rate"), "lanes": ("card_lanes",),
     "inrush": ("inrush", "inrush_time"), "life": ("life",), "voltages": ("full", "empty"),
     "power": ("power",), "surge": ("surge", "surge_time"),
 }  # fmt: skip
@@ -103,7 +102,8 @@ SAID: Mapping[str, tuple[str, ...]] = {
 ALONE: Mapping[tuple[str, str], str] = {
     ("fan", "flow"): "flow", ("fan", "rotation"): "fan_speed", ("processor", "power"): "tdp",
     ("supply", "power"): "rating", ("supply", "current"): "inlet_current",
-    ("pack", "capacitance"): "capacitance", ("pack", "voltage"): "full", ("network", "data_rate"): "port_speed",
+    ("pack", "capacitance"): "capacitance",
+    ("pack", "time"): "life", ("pack", "voltage"): "full", ("network", "data_rate"): "port_speed",
     ("drive", "capacity"): "capacity",
     ("boot", "capacity"): "capacity", ("media", "capacity"): "capacity",
     ("boot", "endurance"): "endurance",
@@ -137,15 +137,13 @@ def stated_fact(path: str, held: object, owner: str) -> list[Stated]:
     return [Stated(path, str(held), owner)] if isinstance(held, str) and held else []
 
 
-def _plain(value: Any) -> Any:
+def _plain(value: object) -> Quantity | Fraction | str:
+    """Return a value as it is compared: numbers as fractions, yes and no as words."""
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return value if isinstance(value, Quantity | str) else _number(value)
-
-
-def _number(value: Any) -> Any:
-    from_whole = isinstance(value, int)
-    return Fraction(value) if from_whole else value
+    if isinstance(value, int):
+        return Fraction(value)
+    return value if isinstance(value, Quantity | Fraction) else str(value)
 
 
 def resolved(held: object, path: str) -> object:
@@ -153,8 +151,3 @@ def resolved(held: object, path: str) -> object:
     for name in path.split("."):
         held = getattr(held, name, None)
     return held
-
-
-def parts_of_kinds(book: Book, kinds: Sequence[str]) -> Iterator[tuple[str, Part]]:
-    """Yield the parts of some kinds."""
-    yield from book.parts_of(*kinds).items()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -126,7 +126,7 @@ class Occasions:
         wanted = tokens[0].date if tokens else datetime.date(years[0], 1, 1)
         if wanted is None or (tokens and not tokens[0].month_only and period):
             raise NotTold
-        if event == "last_order" and (years or period != "late"):
+        if event == "last_order" and (period != "late" or (years and wanted.year == day.year)):
             raise NotTold  # until a year may mean its first day or its last
         so = day.year == wanted.year and (not tokens or day.month == wanted.month)
         part = (day.day - 1) / 31 if tokens else (day.month - 1) / 12
@@ -304,14 +304,3 @@ class Occasions:
             raise NotTold
         stated = Stated("book.predecessor", str(held), self.book.book.name)
         return [looked_up("predecessor", [(stated, held == other and role == "successor")], other)]
-
-
-def releases(numbers: Sequence[Fraction], *, ends: bool) -> tuple[Fraction, ...]:
-    """Return the releases that numbers stand for; the two ends of a range stand for all between."""
-    if ends and len(numbers) == 2:
-        return tuple(_between(numbers[0], numbers[1]))
-    return tuple(numbers)
-
-
-def _between(first: Fraction, last: Fraction) -> Iterator[Fraction]:
-    yield from (Fraction(value) for value in range(int(first), int(last) + 1))

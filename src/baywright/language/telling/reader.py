@@ -12,9 +12,10 @@ from baywright.language.telling.access import Access
 from baywright.language.telling.amounts import Amounts
 from baywright.language.telling.comparing import Comparing
 from baywright.language.telling.cutting import Cutter
+from baywright.language.telling.likeness import Likeness
 from baywright.language.telling.occasions import Occasions
+from baywright.language.telling.ports import Ports
 from baywright.language.telling.service import Servicing
-from baywright.language.telling.shapes_of import Likeness
 from baywright.language.telling.terms import Bag, NotTold, Term, clauses
 from baywright.language.telling.wiring import Wiring
 from baywright.terms import Vocabulary
@@ -50,16 +51,18 @@ class Tellings:
     def _families(self) -> tuple[Family, ...]:
         wiring, service = Wiring(self.book), Servicing(self.book)
         access, like = Access(self.book, self._cutter.terms), Likeness(self.book)
+        amounts, ports = Amounts(self.book), Ports(self.book)
         times, compare = Occasions(self.book), Comparing(self.book, self.related)
         return (
-            Amounts(self.book).read,
+            amounts.read, amounts.full_rating, amounts.lines,
             wiring.owned, wiring.shared, wiring.cabled, wiring.without_lanes,
             access.locked, access.cut_off, access.lit,
             service.hot, service.marked, service.waits, service.ordered, service.first_or_last,
             service.worked, service.uncovered,
-            like.shaped, like.slot_power, like.generation, like.module_ports, like.chips,
-            like.link_rate, like.lanes_per_bay, like.place_port, like.mirrored, like.beside,
-            like.sized, like.external, compare.compared, compare.unlike, compare.both,
+            like.shaped, like.slot_power, like.generation, ports.module_ports, ports.chips,
+            ports.link_rate, ports.lanes_per_bay, ports.place_port, like.mirrored, like.beside,
+            like.sized, ports.external, like.inlets, ports.all_ports, ports.arrays,
+            compare.compared, compare.unlike, compare.both,
             times.dated, times.systems, times.refused_by, times.firmware, times.supply_lost,
             times.feeds, times.carried_by, times.write_through, times.follows,
         )  # fmt: skip
@@ -84,7 +87,7 @@ class Tellings:
 
     def _after(self, before: Sequence[Term], after: Sequence[Term], depth: int) -> Iterator[Way]:
         """Yield the ways of a further clause, which may leave out what the one before named."""
-        for taken in _carried(before):
+        for taken in _carried(before, after):
             found = list(self._ways([*taken, *after], depth))
             if found:
                 yield from found
@@ -104,17 +107,21 @@ _VERBS = ("filler", "act", "hint", "be", "need")
 
 _VALUES = frozenset({"amount", "number", "neg", "join", "date"})
 
+_ROLES = frozenset({"group", "place", "step", "feed", "state", "setting", "other", "item"})
+"""Sorts of term of which a clause names its own rather than keep that of the one before."""
 
-def _carried(before: Sequence[Term]) -> Iterator[list[Term]]:
+
+def _carried(before: Sequence[Term], after: Sequence[Term]) -> Iterator[list[Term]]:
     """Yield what a clause may take over from the one before: nothing, its subject, or more."""
     yield []
     kept = [term for term in before if not _VALUES & set(term.senses)]
-    verb = next(
-        (i for i, t in enumerate(kept) if not t.has("group") and any(t.has(s) for s in _VERBS)),
-        len(kept),
-    )
-    if kept[:verb]:
-        yield kept[:verb]
-    if kept[verb:]:
-        yield kept[verb:]
+    verb = next((i for i, term in enumerate(kept) if _is_verb(term)), len(kept))
+    named = {sort for term in after for sort in term.senses if sort in _ROLES}
+    yield kept[:verb]
+    yield kept[verb:]
     yield kept
+    yield [term for term in kept if not named & set(term.senses)]
+
+
+def _is_verb(term: Term) -> bool:
+    return not term.has("group") and any(term.has(sort) for sort in _VERBS)

@@ -117,11 +117,11 @@ class Servicing:
         """Read the order of steps: the cover before the air guide."""
         first, second = self._sequence(bag)
         update = bag.has("firmware") or bag.has("act", "update")
-        if bag.has("neg") or bag.has("amount") or bag.has("act", "seat") and not update:
+        if bag.has("neg") or bag.has("amount") or (bag.has("act", "seat") and not update):
             raise NotTold
         bag.all("step")
-        bag.done("be", "filler", "modal", "join=and|comma|but", "one", "running=off", "need", "conj",
-                 "before", "firmware", "act=remove|open|update|swap" if update else
+        bag.done("be", "filler", "modal", "join=and|comma|but", "one", "running=off", "need",
+                 "conj", "before", "firmware", "act=remove|open|update|swap" if update else
                  "act=remove|open|reach")  # fmt: skip
         order = self.book.firmware.update_order if update else self.book.service.order
         names = [str(each.known) for each in order]
@@ -189,8 +189,8 @@ class Servicing:
                 raise NotTold
             stated = Stated(f"service.work.{kind}.time", work.time.known, kind, (work.time,))
             claims.append(amount_claim("time", [stated], bag.amount(("time",))))
-        bag.done("filler", "act=swap|remove|seat", "one", "join=and|comma|but", "quant", "conj", "need",
-                 "modal=must")  # fmt: skip
+        bag.done("filler", "act=swap|remove|seat", "one", "join=and|comma|but", "quant", "conj",
+                 "need", "modal=must")  # fmt: skip
         return claims
 
     def _tools(self, kind: str, tools: Sequence[Fact[str]], wanted: set[str]) -> Claim:
@@ -211,8 +211,8 @@ class Servicing:
         if step not in ("cover", "lid") or held is None or not off or bag.has("neg"):
             raise NotTold
         amount = bag.amount(("time",))
-        bag.done("filler", "modal", "act=remove|open", "one", "join=and|comma|but", "conj", "running",
-                 "only")  # fmt: skip
+        bag.done("filler", "modal", "act=remove|open", "one", "join=and|comma|but", "conj",
+                 "running", "only")  # fmt: skip
         stated = Stated("air.cover_off", held.known, self.book.book.name, (held,))
         return [amount_claim("cover_off", [stated], amount)]
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeAlias
 
 from baywright.language.things import Thing
 
-Senses = Mapping[str, tuple[Any, ...]]
+Value: TypeAlias = Any
+"""What a term stands for: a word, a number, an amount, parts or places, by its sort."""
+
+Senses: TypeAlias = Mapping[str, tuple[Value, ...]]
 
 
 class NotTold(Exception):  # noqa: N818 - a family that does not fit, not an error
@@ -64,7 +67,7 @@ class Term:
     senses: Senses
     text: str
 
-    def has(self, sort: str, *values: Any) -> bool:
+    def has(self, sort: str, *values: object) -> bool:
         """Say whether it can be of a sort, with one of some values where any are given."""
         held = self.senses.get(sort, ())
         return sort in self.senses and (not values or any(value in held for value in values))
@@ -84,15 +87,15 @@ class Bag:
         """Return the same terms to be taken out anew."""
         return Bag(list(self.terms))
 
-    def has(self, sort: str, *values: Any) -> bool:
+    def has(self, sort: str, *values: object) -> bool:
         """Say whether a term of a sort is left."""
         return any(term.has(sort, *values) for term in self.terms)
 
-    def where(self, sort: str, *values: Any) -> int | None:
+    def where(self, sort: str, *values: object) -> int | None:
         """Return the position of the first term of a sort, or ``None``."""
         return next((i for i, t in enumerate(self.terms) if t.has(sort, *values)), None)
 
-    def take(self, sort: str, *values: Any) -> Any:
+    def take(self, sort: str, *values: object) -> Value:
         """Take the first term of a sort out; return its value, or ``None`` when there is none."""
         at = self.where(sort, *values)
         if at is None:
@@ -100,14 +103,14 @@ class Bag:
         held = self.terms.pop(at).senses[sort]
         return next((each for each in held if not values or each in values), None)
 
-    def took(self, sort: str, *values: Any) -> bool:
+    def took(self, sort: str, *values: object) -> bool:
         """Take a term of a sort out if there is one; say whether there was."""
         at = self.where(sort, *values)
         if at is not None:
             self.terms.pop(at)
         return at is not None
 
-    def need(self, sort: str, *values: Any) -> Any:
+    def need(self, sort: str, *values: object) -> Value:
         """Take the first term of a sort out.
 
         Raises:
@@ -117,7 +120,7 @@ class Bag:
             raise NotTold
         return self.take(sort, *values)
 
-    def all(self, sort: str, *values: Any) -> list[Any]:
+    def all(self, sort: str, *values: object) -> list[Any]:
         """Take every term of a sort out."""
         found = []
         while self.has(sort, *values):
@@ -166,13 +169,3 @@ def clauses(terms: Sequence[Term]) -> Iterator[tuple[list[Term], list[Term]]]:
             while after < len(terms) - 1 and terms[after].has("join"):
                 after += 1
             yield list(terms[:at]), list(terms[after:])
-
-
-def without_joins(terms: Sequence[Term]) -> list[Term]:
-    """Return terms without the words that join them."""
-    return [term for term in terms if not term.has("join")]
-
-
-def with_every(group: Group) -> Group:
-    """Return the same parts with all of them named."""
-    return replace(group, every=True)

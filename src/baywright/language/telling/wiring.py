@@ -122,7 +122,7 @@ class Wiring:
     def without_lanes(self, bag: Bag) -> list[Claim]:
         """Read that something uses lanes of the processors, or none of them."""
         bag.need("field", "lanes")
-        if bag.has("number") or bag.has("place") and not self._only_sockets(bag):
+        if bag.has("number") or (bag.has("place") and not self._only_sockets(bag)):
             raise NotTold
         bag.all("place")
         kinds = [group.thing.name for group in bag.all("group") if group.thing.name != "processor"]
