@@ -168,6 +168,10 @@ def clock(seconds: float) -> str:
     return f"{whole // 60}:{whole % 60:02}"
 
 
+CAUTION_SENTENCES = 3
+"""A caution is its hazard, its consequence and its avoidance."""
+
+
 def paragraphs(part: Part) -> tuple[tuple[SaidKind, tuple[Spoken, ...]], ...]:
     """Return what is said at a station in paragraphs: a run of one kind is one of them.
 
@@ -176,7 +180,9 @@ def paragraphs(part: Part) -> tuple[tuple[SaidKind, tuple[Spoken, ...]], ...]:
     found: list[tuple[SaidKind, list[Spoken]]] = []
     for each in part.spoken:
         kind: SaidKind = "line" if each.kind == "talk" else each.kind
-        begins = kind == "caution" and each.text.startswith(("Warning", "Caution", "Note"))
+        signal = each.text.startswith(("Warning", "Caution", "Note"))
+        full = bool(found) and len(found[-1][1]) >= CAUTION_SENTENCES
+        begins = kind == "caution" and (signal or full)
         if not found or found[-1][0] != kind or begins:
             found.append((kind, []))
         found[-1][1].append(each)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
+from itertools import pairwise
 
 from baywright.papers.script import Script, Spoken
 
@@ -21,22 +22,35 @@ LINES = 2
 def script_captions(script: Script) -> str:
     """Return a script as WebVTT, its numbers in words."""
     cues = [cue for each in script.spoken for cue in _cues(each)]
-    note = f"NOTE {script.machine}, {script.standing}"
+    note = f"NOTE {script.standing}"
     return "\n\n".join(["WEBVTT", note.replace("-->", "to"), *cues]) + "\n"
 
 
 def _cues(said: Spoken) -> Iterator[str]:
     """Yield the cues of a sentence, each as long as its share of the words."""
-    lines = textwrap.wrap(said.aloud, WIDTH, break_long_words=False, break_on_hyphens=False)
-    number = len(said.aloud.split())
-    start, words = said.start, 0
-    for begin in range(0, len(lines), LINES):
-        held = lines[begin : begin + LINES]
-        words += sum(len(line.split()) for line in held)
-        end = said.start + (said.end - said.start) * words / number
-        text = "\n".join(line.replace("&", "&amp;").replace("<", "&lt;") for line in held)
+    cues = _cut(said.aloud.split())
+    number = sum(len(words) for words in cues)
+    start, spoken = said.start, 0
+    for words in cues:
+        spoken += len(words)
+        end = said.start + (said.end - said.start) * spoken / number
+        text = "\n".join(_lines(words)).replace("&", "&amp;").replace("<", "&lt;")
         yield f"{_time(start)} --> {_time(end)}\n{text}"
         start = end
+
+
+def _cut(words: list[str]) -> list[list[str]]:
+    """Return words in as few cues as they need, of about the same length."""
+    for number in range(1, len(words) + 1):
+        edges = [round(len(words) * at / number) for at in range(number + 1)]
+        cues = [words[begin:end] for begin, end in pairwise(edges)]
+        if all(len(_lines(cue)) <= LINES for cue in cues):
+            return cues
+    return [[word] for word in words]
+
+
+def _lines(words: list[str]) -> list[str]:
+    return textwrap.wrap(" ".join(words), WIDTH, break_long_words=False, break_on_hyphens=False)
 
 
 def _time(seconds: float) -> str:

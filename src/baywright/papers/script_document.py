@@ -16,13 +16,10 @@ from baywright.papers.document import (
     Table,
     Warned,
 )
-from baywright.papers.script import Part, Script, Spoken, clock, paragraphs
+from baywright.papers.script import CAUTION_SENTENCES, Part, Script, Spoken, clock, paragraphs
 
 ON_CARDS = ("tour", "left out")
 """What of the head stands on the cards and in the notes only."""
-
-CAUTION_SENTENCES = 3
-"""A caution is its hazard, its consequence and its avoidance."""
 
 
 def script_document(script: Script) -> Document:
@@ -47,11 +44,7 @@ def _part(part: Part) -> Iterator[Block]:
             style: Style = "strong" if kind == "act" else "plain"
             yield Paragraph((Run(" ".join(each.text for each in held), style),))
     if part.callouts:
-        columns = (
-            Column("call-out", right=True),
-            Column("place", share=2),
-            Column("where", share=3),
-        )
+        columns = (Column("call-out", right=True), Column("place"), Column("where"))
         rows = tuple(
             ((Run(str(each.number)),), (Run(each.name),), (Run(each.where),))
             for each in part.callouts

@@ -24,7 +24,7 @@ def _part(part: Part) -> Iterator[str]:
     when = f"{clock(part.start)} to {clock(part.end)}"
     yield f"{when}, {_side(part.side)}, {off}, shots/{part.name}.svg"
     for each in part.callouts:
-        yield f"{each.number:>3}  {each.name}, {each.where}"
+        yield f"{each.number:>3}  {each.name}{f', {each.where}' if each.where else ''}"
     yield "```"
     for kind, held in paragraphs(part):
         yield ""

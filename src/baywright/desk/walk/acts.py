@@ -125,6 +125,9 @@ def station_cautions(book: Book, station: Station) -> Iterator[Line]:
         for name in tuple(map(str, work.cautions)) if work is not None else USUAL.get(kind, ()):
             for told in _sentences(name):
                 yield Line(station.key, f"caution {name}", told.says, "must", facts=told.facts)
+    if station.key == "supplies":
+        for told in _sentences("redundancy"):
+            yield Line(station.key, "caution redundancy", told.says, "must")
     if station.side == "inside":
         for told in told_by(book):
             thing = told.topic.partition(" ")[2]

@@ -34,7 +34,8 @@ WEIGHTS: Mapping[str, tuple[int, int, int]] = MappingProxyType(
         "air": (1, 3, 2), "choices": (3, 2, 1), "optional": (1, 1, 1), "systems": (1, 2, 1),
         "channels": (1, 3, 1), "generation": (3, 2, 1), "memory": (1, 3, 3), "packs": (1, 2, 3),
         "service": (0, 1, 3), "running": (2, 2, 3), "work": (0, 1, 3), "firmware": (0, 2, 3),
-        "rules": (1, 2, 2), "fan": (1, 3, 2), "later": (3, 2, 1), "power": (0, 2, 0),
+        "rules": (2, 2, 2), "interlock": (2, 3, 3), "fan": (1, 3, 2),
+        "later": (3, 2, 1), "power": (0, 2, 0),
     }
 )  # fmt: skip
 """How much each topic matters: 3 and 2 should be said, 1 may be, 0 is left out."""

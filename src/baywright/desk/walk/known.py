@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from baywright.desk.opening import Opened
-from baywright.desk.walk.positions import POSITIONS, position_sentence
+from baywright.desk.walk.positions import POSITIONS, outlines_of, position_sentence
 from baywright.desk.walk.stations import PORTS, stations
 from baywright.desk.walk.talk import talk_of
 from baywright.drawing.orientation import Stance, stances
-from baywright.facts.citation import Citation
 from baywright.language.told.registry import told_by
 from baywright.language.told.telling import Told, key_of
 
@@ -36,12 +35,12 @@ def _known(opened: Opened) -> Iterator[Told]:
     for words in (*POSITIONS, *PORTS.values(), "interlock"):
         yield Told("talk", words)
     for station in stations(book):
-        outlines = [at for name in station.places for at in book.places[name].at]
-        cited: tuple[Citation, ...] = book.cite(*(at.x for at in outlines))
+        cited = outlines_of(book, station)
         for stance in (*stances(book).values(), Stance()):
-            says = position_sentence(book, station, stance)
-            if says:
-                yield Told("where", says, cited)
+            for again in (False, True):
+                says = position_sentence(book, station, stance, again=again)
+                if says:
+                    yield Told("where", says, cited)
     if opened.status.note:
         about = book.book
         yield Told("status", opened.status.note, book.cite(about.announced, about.ships))

@@ -12,6 +12,7 @@ from baywright.drawing.geometry import Rect
 from baywright.drawing.orientation import Stance
 from baywright.drawing.scene import Scene
 from baywright.facts.book import Book
+from baywright.facts.citation import Citation
 from baywright.language.told.telling import with_article
 from baywright.laws.wording import capitalised, listed
 
@@ -56,8 +57,15 @@ def positions(book: Book, station: Station, stance: Stance) -> tuple[Where, ...]
     )
 
 
-def position_sentence(book: Book, station: Station, stance: Stance) -> str:
-    """Return where the places of a station are, in one sentence; empty where none is drawn."""
+def position_sentence(book: Book, station: Station, stance: Stance, *, again: bool = False) -> str:
+    """Return where the places of a station are, in one sentence; empty where none is drawn.
+
+    Args:
+        book: the book.
+        station: the station.
+        stance: how the machine stands.
+        again: whether from where one looks was said just before, and need not be said again.
+    """
     found = positions(book, station, stance)
     if not found:
         return ""
@@ -68,7 +76,17 @@ def position_sentence(book: Book, station: Station, stance: Stance) -> str:
         many = len(names) > 1 or names[0].endswith("s")
         verb = "" if parts else (" are" if many else " is")
         parts.append(f"{listed(names)}{verb} {words}")
+    if again and not stance.quarters % 4:
+        return f"{capitalised(listed(parts))}."
     return f"{_seen(station, stance)}, {listed(parts)}."
+
+
+def outlines_of(book: Book, station: Station) -> tuple[Citation, ...]:
+    """Return the facts that say where the places of a station are."""
+    outlines = [
+        at for name in station.places for at in book.places[name].at if at.view == station.side
+    ]
+    return book.cite(*(fact for at in outlines for fact in (at.x, at.y)))
 
 
 def _named(name: str) -> str:

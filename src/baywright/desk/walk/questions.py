@@ -32,11 +32,16 @@ ALWAYS = (
     "What happens if one supply fails?",
     "What happens if one fan fails?",
     "How many USB ports at most, front, rear and inside together?",
-    "What is the highest peak draw?",
     "How fast is memory at most?",
     "How many cores at most?",
     "How many network modules at most?",
     "Are all supplies identical?",
+    "How many fans are there?",
+    "How many slots are there?",
+    "Does it run at 120 V?",
+    "Can it run at 3,000 m?",
+    "How wide is it?",
+    "What needs the second processor?",
     "When does it ship?",
     "How deep is it?",
     "How much does it weigh?",
@@ -97,7 +102,9 @@ def _answered(made: Walk, answerer: Answerer, asked: _Asked) -> Answered | None:
     told = answerer.ask(asked.says)
     if told.not_understood or not told.answer:
         return None
-    return Answered(asked.says, told.answer, why, told.reading)
+    verdict = told.verdict
+    said = _said(answer_sheet(made.opened, verdict)) if verdict is not None else told.answer
+    return Answered(asked.says, said, why, told.reading)
 
 
 def _said(sheet: Sheet) -> str:

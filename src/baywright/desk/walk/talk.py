@@ -15,16 +15,19 @@ CLOSING = ("Everything goes back in the reverse order.", "Thank you for watching
 """What is said at the end; the first only where something has come off."""
 
 
-def opening(station: Station, number: int, machine: str) -> str:
+def opening(station: Station, number: int, machine: str, *, after_act: bool = False) -> str:
     """Return how a station is come to.
 
     Args:
         station: the station.
         number: how many stations came before it.
         machine: name of the machine.
+        after_act: whether something was done just before.
     """
     if number == 0:
         return f"This is the {machine}."
+    if after_act:
+        return f"Here {'are' if station.title.endswith('s') else 'is'} {station.title}."
     return OPENINGS[number % len(OPENINGS)].format(station.title)
 
 
@@ -46,6 +49,7 @@ def talk_of(book: Book) -> Iterator[str]:
     for station in held:
         yield station.title
         yield from (opening(station, number, book.book.name) for number in range(5))
+        yield opening(station, 1, book.book.name, after_act=True)
     for at, name in enumerate(covers(book)):
         yield cover_said(at, name)
     yield from (turn_said(side) for side in ("front", "rear", "inside"))

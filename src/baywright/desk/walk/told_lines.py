@@ -13,7 +13,7 @@ from baywright.language.word_forms import stems
 
 AT: Mapping[str, str] = {
     "machine": "machine", "models": "machine", "stance": "machine", "firmware": "boot",
-    "lock": "lock", "lights": "lock", "marks": "lock", "blanks": "zones", "slots": "slots",
+    "lock": "lock", "lights": "lock", "marks": "lock", "slots": "slots",
     "memory": "memory", "packs": "packs", "supplies": "supplies", "air": "fans",
 }  # fmt: skip
 """Station of each topic of what a book tells; other topics go by their words."""
@@ -23,7 +23,7 @@ WORDS: Mapping[str, str] = {
     "controller": "slots", "supply": "supplies", "fan": "fans", "memory": "memory",
     "module": "memory", "processor": "processors", "pack": "packs", "accelerator": "slots",
     "network": "network", "display": "zones", "riser": "slots", "sink": "processors",
-    "kit": "machine", "bracket": "machine",
+    "kit": "machine", "bracket": "machine", "board": "slots", "bay": "zones",
 }  # fmt: skip
 """Station of a sentence by the first word in it that tells one."""
 
@@ -36,6 +36,8 @@ def told_lines(book: Book, held: Sequence[Station]) -> Iterator[Line]:
     known = {station.key for station in held}
     for told in told_by(book):
         topic = told.topic.partition(" ")[0]
+        if topic == "interlock" and not told.says.startswith("Caution"):
+            yield from _at_guide(told, held)
         if topic in OF_CAUTIONS or not told.facts:
             continue
         station = station_of(told, known)
@@ -44,6 +46,14 @@ def told_lines(book: Book, held: Sequence[Station]) -> Iterator[Line]:
         else:
             bundle = topic if topic in ("marks", "lock") else ""
             yield Line(station, topic, told.says, facts=told.facts, bundle=bundle)
+
+
+def _at_guide(told: Told, held: Sequence[Station]) -> Iterator[Line]:
+    """Yield what the machine answers when it starts, at the cover that it is about."""
+    words = set(stems(told.says))
+    for station in held:
+        if station.key.startswith("guide") and set(stems(station.title)) - {"the"} <= words:
+            yield Line(station.key, "interlock", told.says, facts=told.facts)
 
 
 def station_of(told: Told, known: set[str]) -> str:

@@ -14,7 +14,7 @@ from baywright.desk.walk.built import build_lines
 from baywright.desk.walk.choosing import Chosen, Group, Item, chosen
 from baywright.desk.walk.lines import Line, Subject
 from baywright.desk.walk.pace import Pace
-from baywright.desk.walk.positions import Where, position_sentence, positions
+from baywright.desk.walk.positions import Where, outlines_of, position_sentence, positions
 from baywright.desk.walk.stations import Station, covers, stations
 from baywright.desk.walk.talk import CLOSING, opening, promise
 from baywright.desk.walk.told_lines import told_lines
@@ -26,6 +26,9 @@ from baywright.problems import Problems, problem
 
 OFF_BY = 0.05
 """Share of the minutes asked by which a walkthrough may be longer or shorter."""
+
+MOST_TRIES = 3
+"""How often lines are chosen again when turns took longer than was reckoned with."""
 
 _VALUE = {"should": 100, "may": 10}
 
@@ -138,7 +141,8 @@ def walk(opened: Opened, build: Build | None, asked: Asked) -> Walk:
     if made is None or made.seconds > most:
         raise _too_short(planner)
     if made.seconds < least and not asked.at_most:
-        raise _too_few(made)
+        everything = planner.longest()
+        raise _too_few(everything) if everything.seconds < least else _too_coarse(made)
     return made
 
 
@@ -162,9 +166,10 @@ class _Planner:
     def _lines(self) -> tuple[dict[str, list[Line]], dict[str, list[Line]]]:
         """Return the lines of each station: those that must be said, and the others by rank."""
         subject = Subject(self._opened)
-        status = self._opened.status.note
+        status, about = self._opened.status.note, self._book.book
+        dates = self._book.cite(about.announced, about.ships, about.last_order)
         found = [
-            *([Line("machine", "status", status, "must")] if status else []),
+            *([Line("machine", "status", status, "must", facts=dates)] if status else []),
             *(line for station in self._stations.values()
               for line in station_cautions(self._book, station)),
             *proven_lines(subject),
@@ -181,14 +186,32 @@ class _Planner:
         return must, free
 
     def planned(self) -> Walk | None:
-        """Return the walkthrough, or ``None`` where what must be said takes longer than asked."""
+        """Return the walkthrough, or ``None`` where what must be said takes longer than asked.
+
+        The machine is opened as deep as serves best: to a depth at which there is enough to say,
+        and of those to the one at which what is said is worth most.
+        """
+        depths = sorted({station.off for station in self._stations.values()})
+        needed = max(station.off for key, station in self._stations.items() if self._is_needed(key))
+        found = [self._to_depth(depth) for depth in depths if depth >= needed]
+        enough = 60 * self.asked.minutes * (1 - OFF_BY)
+        made = [each for each in found if each is not None]
+        best = max(made, key=lambda each: (each[0].seconds >= enough, each[1]), default=None)
+        return best[0] if best is not None else None
+
+    def _to_depth(self, depth: int) -> tuple[Walk, int] | None:
+        """Return the best walkthrough that takes no more than so many covers off, and its value.
+
+        What a turn costs is known only once stations are chosen, so the choice is made again where
+        it took longer than was reckoned with.
+        """
         room, best = 60 * self.asked.minutes, None
-        for _ in range(3):
-            found = self._chosen(room)
+        for _ in range(MOST_TRIES):
+            found = self._chosen(depth, room)
             if found is None:
                 return best
-            best = self._made(found.keys)
-            over = best.seconds - 60 * self.asked.minutes
+            best = (self._made(found.keys), found.value)
+            over = best[0].seconds - 60 * self.asked.minutes
             if over <= 0:
                 return best
             room -= over
@@ -199,22 +222,18 @@ class _Planner:
         needed = frozenset(key for key in self._stations if self._is_needed(key))
         return self._made(needed)
 
+    def longest(self) -> Walk:
+        """Return the walkthrough of all there is to say."""
+        items = (item.key for key in self._stations for item in self._items(key))
+        return self._made(frozenset([*self._stations, *items]))
+
     def _is_needed(self, key: str) -> bool:
         said = any(line.topic == "must-say" for line in self._must[key])
         return key == "machine" or said
 
-    def _chosen(self, room: float) -> Chosen | None:
-        """Return the best choice over every depth to which the machine may be opened."""
-        depths = sorted({station.off for station in self._stations.values()})
-        needed = max(station.off for key, station in self._stations.items() if self._is_needed(key))
-        found = [self._to_depth(depth, room) for depth in depths if depth >= needed]
-        return max(filter(None, found), key=lambda each: each.value, default=None)
-
-    def _to_depth(self, depth: int, room: float) -> Chosen | None:
+    def _chosen(self, depth: int, room: float) -> Chosen | None:
         held = {key: each for key, each in self._stations.items() if each.off <= depth}
-        fixed = self._made(frozenset(held)).seconds - sum(
-            self._opening_seconds(key) for key in held
-        )
+        fixed = self._made(frozenset(held)).seconds - sum(map(self._opening_seconds, held))
         groups = [
             Group(key, self._opening_seconds(key), self._items(key), self._is_needed(key))
             for key in held
@@ -270,20 +289,22 @@ class _Planner:
             if station.side != side:
                 acts.append(Act("turn", station.side, (), turn_said(station.side)))
             acts = [replace(act, before=_once(act.before, said)) for act in acts]
-            lines = self._lines_at(station, keys, order[number + 1 :])
+            again = number > 0 and station.side == side and side == "inside"
+            lines = self._lines_at(station, keys, order[number + 1 :], again=again)
             yield Shot(
                 station,
                 tuple(acts),
-                opening(station, number, self._book.book.name),
+                opening(station, number, self._book.book.name, after_act=bool(acts)),
                 positions(self._book, station, self.asked.stance),
                 _once(lines, said),
             )
             side, off = station.side, max(off, station.off)
 
     def _lines_at(
-        self, station: Station, keys: frozenset[str], ahead: Sequence[Station]
+        self, station: Station, keys: frozenset[str], ahead: Sequence[Station], *, again: bool
     ) -> Sequence[Line]:
-        where = position_sentence(self._book, station, self.asked.stance)
+        where = position_sentence(self._book, station, self.asked.stance, again=again)
+        outlines = outlines_of(self._book, station)
         free = self._free[station.key]
         taken = [
             line for number, line in enumerate(free)
@@ -293,7 +314,7 @@ class _Planner:
         rest = [line for line in self._must[station.key] if not _is_caution(line)]
         promised = promise(ahead) if station.key == "machine" else ""
         return (
-            *([Line(station.key, "where", where, "must")] if where else []),
+            *([Line(station.key, "where", where, "must", facts=outlines)] if where else []),
             *cautions,
             *in_order([*rest, *taken]),
             *([Line(station.key, "promise", promised, "must")] if promised else []),
@@ -344,6 +365,15 @@ def _too_short(planner: _Planner) -> Problems:
     return problem(
         "too-short", message, None, f"Ask for {needed / (1 + OFF_BY) + 0.05:.1f} or more."
     )
+
+
+def _too_coarse(made: Walk) -> Problems:
+    held, asked = made.seconds / 60, made.asked
+    message = (
+        f"No choice of lines takes {asked.minutes:g} min within {OFF_BY:.0%}: the nearest takes "
+        f"{held:.1f} min, and one station more is too long."
+    )
+    return problem("too-short", message, None, "Ask for more minutes.")
 
 
 def _too_few(made: Walk) -> Problems:

@@ -14,7 +14,7 @@ def of_machine(book: Book) -> Iterator[Told]:
     """Yield sentences about what the machine is and how it stands."""
     about, chassis = book.book, book.chassis
     article = "an" if about.purpose.text[:2] == "un" or about.purpose.text[0] in "aeio" else "a"
-    says = f"The {about.name} is {article} {about.purpose.text}."
+    says = f"It is {article} {about.purpose.text}."
     yield Told("machine", says, book.cite(about.purpose))
     if chassis.rails_from is not None and chassis.rails_to is not None:
         says = f"Its rails reach from {chassis.rails_from.text} to {chassis.rails_to.text}."
@@ -78,7 +78,7 @@ def of_places(book: Book) -> Iterator[Told]:
     for bays in book.places_of(Supplies).values():
         if bays.feeds:
             each = [f"{few(n.known)} to feed {feed}" for feed, n in bays.feeds.items()]
-            says = f"Of the supplies, {listed(each)} are cabled."
+            says = f"{capitalised(listed(each))}: so the supplies are cabled."
             yield Told("supplies", says, book.cite(*bays.feeds.values()))
     closed = [place for place in book.places.values() if place.blank]
     if closed:

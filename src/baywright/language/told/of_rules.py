@@ -43,10 +43,10 @@ def of_firmware(book: Book) -> Iterator[Told]:
         yield Told("firmware", says, book.cite(*firmware.update_order))
     for each in firmware.minimum:
         system = book.settings.get("system")
-        values = [system.values[name].text for name in each.systems] if system else []
-        lowest = each.at_least.text
-        says = f"With {listed(values, 'or')}, {each.part} needs firmware {lowest} or later."
-        yield Told("firmware", says, book.cite(each.part, each.at_least))
+        systems = [system.values[name] for name in each.systems] if system else []
+        lowest, held = each.at_least.text, listed((value.text for value in systems), "or")
+        says = f"With {held}, {each.part} needs firmware {lowest} or later."
+        yield Told("firmware", says, book.cite(each.part, each.at_least, *systems))
 
 
 def of_cautions(book: Book) -> Iterator[Told]:

@@ -9,7 +9,7 @@ from baywright.desk.walk.topics.machine import day_said
 from baywright.facts.parts import MemoryModule, Processor
 from baywright.facts.places import Bank
 from baywright.language.told.telling import few
-from baywright.laws.wording import listed
+from baywright.laws.wording import listed, plain
 
 
 def processors(subject: Subject) -> Iterator[Candidate]:
@@ -23,12 +23,14 @@ def processors(subject: Subject) -> Iterator[Candidate]:
     yield Candidate("processors", "counts", says)
     if counts[-1] > 1:
         yield Candidate("processors", "identical", ("Both processors must be identical.",))
-    cores = subject.most("cores")
-    yield Candidate("processors", "totals", (f"The {machine} takes up to {few(cores)} cores.",
-                                             f"It takes up to {few(cores)} cores."))  # fmt: skip
+    most, least = subject.most("cores"), subject.least("cores")
+    total = f"The {machine} takes up to {few(most)} cores."
+    yield Candidate("processors", "totals", (total,) if most > least else ())
+    yield Candidate("processors", "totals", (f"There are always {few(most)} cores.",))
     parts = [part for part in subject.book.parts.values() if isinstance(part, Processor)]
     choice = listed((part.cores.text for part in parts), "or")
-    yield Candidate("processors", "choices", (f"You can have {choice} cores in one socket.",))
+    several = (f"You can have {choice} cores in one socket.",) if len(parts) > 1 else ()
+    yield Candidate("processors", "choices", several)
     for part in parts:
         watts = f"The {part.name} has a TDP of {part.tdp.text}."
         yield Candidate("processors", "watts", (watts,))
@@ -48,7 +50,10 @@ def memory(subject: Subject) -> Iterator[Candidate]:
     most = subject.most_text("memory")
     yield Candidate("memory", "counts", (f"There are {few(sockets)} memory sockets.",))
     each = few(banks[0].channels.known)
-    yield Candidate("memory", "channels", (f"Each processor has {each} memory channels.",))
+    says = f"Each processor has {each} memory channels."
+    if len(banks) == 1:
+        says = f"There are {each} memory channels."
+    yield Candidate("memory", "channels", (says,))
     parts = [part for part in subject.book.parts.values() if isinstance(part, MemoryModule)]
     for generation in dict.fromkeys(str(part.generation) for part in parts):
         yield Candidate("memory", "generation", (f"Memory is {generation}.",))
@@ -65,6 +70,7 @@ def memory(subject: Subject) -> Iterator[Candidate]:
             )
     total = (f"The {machine} takes up to {most} of memory.", f"Memory goes up to {most}.")
     yield Candidate("memory", "totals", total, "most")
+    yield from _at_most(subject, most)
     yield from _behind_one(subject, most)
     yield from _speeds(subject, most)
 
@@ -76,17 +82,28 @@ def _behind_one(subject: Subject, most: str) -> Iterator[Candidate]:
 
 
 def _speeds(subject: Subject, most: str) -> Iterator[Candidate]:
-    fast, slow = subject.most_text("memory_speed"), subject.least_text("memory_speed")
-    if not fast:
+    section = subject.book.memory
+    stated = sorted({each.speed.known for each in section.speeds}) if section else []
+    reached = [speed for speed in stated if subject.possible(f"memory_speed == {speed}")]
+    if not reached:
         return
-    if fast == slow:
+    slow, fast = plain(reached[0]), plain(reached[-1])
+    if slow == fast:
         yield Candidate("memory", "speeds", (f"Memory always runs at {fast}.",))
         return
     yield Candidate("memory", "speeds", (f"Memory runs at up to {fast}.",))
     yield Candidate("memory", "speeds", (f"Memory never runs slower than {slow}.",))
     says = f"Memory runs at {fast} with one module per channel."
     yield Candidate("memory", "conditions", (says,))
-    then = subject.most_text("memory_speed", f"memory == {most}")
-    yield Candidate("memory", "conditions", (f"{most} of memory runs at {then}.",), "most")
-    top = subject.most_text("memory", f"memory_speed == {fast}")
+    top = subject.most_text("memory", f"memory_speed == {reached[-1]}")
     yield Candidate("memory", "conditions", (f"Memory at {fast} goes up to {top}.",))
+
+
+def _at_most(subject: Subject, most: str) -> Iterator[Candidate]:
+    """Yield how fast the most memory runs, which belongs to how much it is."""
+    section = subject.book.memory
+    speeds = sorted({each.speed.known for each in section.speeds}) if section else []
+    for speed in speeds if len(speeds) > 1 else ():
+        if subject.possible(f"memory == {most}", f"memory_speed == {speed}"):
+            says = f"{most} of memory runs at {plain(speed)}."
+            yield Candidate("memory", "conditions", (says,), "most")

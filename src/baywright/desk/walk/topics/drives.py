@@ -72,7 +72,8 @@ def _in_zone(subject: Subject, zone: str, kinds: dict[str, str]) -> Iterator[Can
                 if part.kind == "display"]  # fmt: skip
     held += [f"the {each}" for each in displays]
     if held:
-        says = f"{capitalised(name)} takes {listed(held, 'or')}."
+        verb = "take" if name.endswith("s") else "takes"
+        says = f"{capitalised(name)} {verb} {listed(held, 'or')}."
         yield Candidate(STATION, "zones", (says,), name)
     yield from after
 

@@ -13,8 +13,9 @@ from baywright.laws.wording import listed
 
 def fans(subject: Subject) -> Iterator[Candidate]:
     """Yield what may be said of fans."""
+    counts = [each.known for each in subject.book.processors.counts]
     for processors, words in ((1, "one processor"), (2, "two processors")):
-        if subject.possible(f"processors == {processors}"):
+        if len(counts) > 1 and processors in counts:
             number = subject.most("fans", f"processors == {processors}")
             says = f"With {words} there are {few(number)} fans."
             yield Candidate("fans", "conditions", (says,))
@@ -46,17 +47,29 @@ def boot(subject: Subject) -> Iterator[Candidate]:
         if not parts:
             continue
         taken = listed((f"the {part.name}" for part in parts), "or")
-        yield Candidate("boot", "choices", (f"The {place.name} takes {taken}.",))
+        says = (f"The {place.name} takes {taken}.",) if not place.always else ()
+        yield Candidate("boot", "choices", says)
         if place.always:
             there = subject.book.parts[place.always]
             yield Candidate("boot", "counts", (f"A {there.name} is always there.",))
         elif subject.possible(f"{name} == empty"):
             yield Candidate("boot", "optional", ("You can do without any boot medium.",))
-    systems = subject.book.settings.get("system")
-    for part in subject.book.parts_of("boot").values():
-        for system in systems.values.values() if systems else ():
-            says = f"{system.text} accepts the {part.name}."
-            yield Candidate("boot", "systems", (says,) if system.text != "not stated" else ())
+    yield from _systems(subject)
+
+
+def _systems(subject: Subject) -> Iterator[Candidate]:
+    """Yield which systems accept a boot medium that some of them refuse."""
+    held = subject.book.settings.get("system")
+    systems = {key: each.text for key, each in held.values.items()} if held else {}
+    for part_id, part in subject.book.parts_of("boot").items():
+        accept = [
+            text
+            for key, text in systems.items()
+            if subject.possible(f'count("{part_id}") >= 1', f'system == "{key}"')
+        ]
+        for text in accept if len(accept) < len(systems) else ():
+            says = (f"{text} accepts the {part.name}.",) if text != "not stated" else ()
+            yield Candidate("boot", "systems", says, part.name)
 
 
 def packs(subject: Subject) -> Iterator[Candidate]:

@@ -41,8 +41,8 @@ def machine(subject: Subject) -> Iterator[Candidate]:
         yield Candidate("machine", "dates", (last,))
     for stance in book.chassis.orientations.values():
         kit = book.parts.get(str(stance.needs or ""))
-        if kit is not None:
+        if kit is not None and str(stance.name) not in kit.name:
             says = f"{capitalised(str(stance.name))} it needs the {kit.name}."
             yield Candidate("machine", "stance", (says,))
     price = subject.least_text("price")
-    yield Candidate("machine", "price", (f"The least it costs is {price}.",))
+    yield Candidate("machine", "price", (f"It costs at least {price}.",) if price else ())

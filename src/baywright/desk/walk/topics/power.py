@@ -7,27 +7,25 @@ from collections.abc import Iterator
 from baywright.desk.walk.lines import Candidate, Subject
 from baywright.facts.parts import Supply
 from baywright.facts.places import Supplies
+from baywright.facts.sections import Line
 from baywright.language.told.telling import few
 from baywright.laws.wording import capitalised, listed
 
 STATION = "supplies"
-_VOLTS = {"low": "120 V", "high": "230 V", "ac": "230 V"}
+USUAL = (48, 120, 230)
+"""Voltages people ask for [V]; 48 V is direct current."""
 
 
 def supplies(subject: Subject) -> Iterator[Candidate]:
     """Yield what may be said of supplies."""
     book = subject.book
-    for bays in book.places_of(Supplies).values():
-        counts = {each.count.known for each in bays.fitted}
-        if len(counts) == 1:
-            number = capitalised(few(counts.pop()))
-            yield Candidate(STATION, "counts", (f"{number} supplies are always fitted.",))
+    yield from _counts(subject)
     yield Candidate(STATION, "identical", ("All supplies must be identical.",))
     parts = [part for part in book.parts.values() if isinstance(part, Supply)]
-    ratings = list(dict.fromkeys(f"{r.text}" for part in parts for r in part.ratings.values()))
     best = [max(part.ratings.values(), key=lambda r: r.known).text for part in parts]
-    says = f"Supplies come in {listed(dict.fromkeys(best), 'or')}."
-    yield Candidate(STATION, "ratings", (says, f"Supplies come in {listed(ratings, 'or')}."))
+    ratings = list(dict.fromkeys(best))
+    says = f"Supplies come in {listed(ratings, 'or')}."
+    yield Candidate(STATION, "ratings", (says,) if len(ratings) > 1 else ())
     for part in parts:
         yield from _ratings(subject, part)
     yield from _inlets(parts)
@@ -39,9 +37,22 @@ def supplies(subject: Subject) -> Iterator[Candidate]:
         yield Candidate(STATION, "hold-up", (f"Hold-up is {held}.",))
 
 
+def _counts(subject: Subject) -> Iterator[Candidate]:
+    parts = subject.book.parts_of("supply")
+    for bays in subject.book.places_of(Supplies).values():
+        counts = {each.count.known for each in bays.fitted}
+        if len(counts) != 1:
+            continue
+        number = capitalised(few(counts.pop()))
+        always = f"{number} supplies are always fitted."
+        only = next(iter(parts.values())).name if len(parts) == 1 else ""
+        named = f"{number} {only.removesuffix(' supply')} supplies are fitted."
+        yield Candidate(STATION, "counts", (named, always) if only else (always,))
+
+
 def _ratings(subject: Subject, part: Supply) -> Iterator[Candidate]:
     lines = subject.book.power.lines
-    if len({rating.text for rating in part.ratings.values()}) < len(part.ratings):
+    if len({rating.text for rating in part.ratings.values()}) < 2:
         return
     for line, rating in part.ratings.items():
         name = str(lines[line].name) if line in lines else line
@@ -53,7 +64,7 @@ def _inlets(parts: list[Supply]) -> Iterator[Candidate]:
     for part in parts:
         if part.inlet is not None:
             says = f"The {part.name} has a {part.inlet} inlet."
-            yield Candidate(STATION, "inlets", (says,))
+            yield Candidate(STATION, "inlets", (says,), "inlets")
 
 
 def _loads(subject: Subject) -> Iterator[Candidate]:
@@ -61,19 +72,20 @@ def _loads(subject: Subject) -> Iterator[Candidate]:
         if not subject.possible("not supplies_redundant", f'line == "{line}"'):
             continue
         most = subject.most_text("load", "supplies_redundant", f'line == "{line}"', rounding="up")
-        volts = _VOLTS.get(str(line), held.volts_from.text)
-        exact = f"At {volts} no build above {most} is redundant."
-        named = f"On {held.name} no build above {most} is redundant."
-        yield Candidate(STATION, "redundancy", (exact, named) if most else ())
+        says = tuple(f"At {volts} no build above {most} is redundant." for volts in _at(held))
+        yield Candidate(STATION, "redundancy", says if most else ())
     high = subject.most_text("load", rounding="up")
     low = subject.least_text("load")
     yield Candidate(
         STATION, "draw", (f"Peak draw is {high} at most.", f"Peak draw stays within {high}.")
     )
     yield Candidate(STATION, "draw", (f"It draws at least {low} at peak.",))
-    runs = [
-        f"The {subject.book.book.name} runs at {_VOLTS.get(str(line), each.volts_from.text)}."
-        for line, each in subject.book.power.lines.items()
-    ]
-    for says in dict.fromkeys(runs):
-        yield Candidate(STATION, "voltages", (says,))
+    for volts in dict.fromkeys(v for each in subject.book.power.lines.values() for v in _at(each)):
+        runs = f"The {subject.book.book.name} runs at {volts}."
+        yield Candidate(STATION, "voltages", (runs,))
+
+
+def _at(line: Line) -> list[str]:
+    """Return the usual voltages of a kind of input power."""
+    low, high = (float(each.known.to("V")) for each in (line.volts_from, line.volts_to))
+    return [f"{volts} V" for volts in USUAL if low <= volts <= high]

@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baywright.desk.walk.lines import Candidate, Subject
+from baywright.facts.parts import Part
 from baywright.facts.places import Slot, Zone
 from baywright.language.told.telling import few
 from baywright.laws.wording import capitalised, listed
+
+MANY = 3
+"""More kinds of card than this are told in one sentence."""
 
 _NAMES = {"usb": "USB", "video": "video", "management": "management"}
 _WHERE = {"front": "at the front", "rear": "at the rear", "inside": "inside"}
@@ -76,12 +80,14 @@ def slots(subject: Subject) -> Iterator[Candidate]:
             f"slots {listed(names)} are {length}-length" for length, names in by_length.items()
         ]
         yield Candidate("slots", "lengths", (f"{capitalised('; '.join(parts))}.",))
-    for length in by_length:
+    for length in by_length if len(by_length) == 1 and len(held) > 1 else ():
         yield Candidate("slots", "lengths", (f"All slots are {length} length.",))
     for slot in list(held.values())[:1]:
         if slot.generation is not None and slot.lanes is not None:
-            says = f"All slots are {slot.generation} x{slot.lanes.text}."
-            yield Candidate("slots", "lanes", (says,))
+            width = f"{slot.generation} x{slot.lanes.text}"
+            one = f"{capitalised(str(slot.name))} is {width}."
+            every = f"All slots are {width}."
+            yield Candidate("slots", "lanes", (one, every) if len(held) == 1 else (every,))
         if slot.height is not None:
             yield Candidate("slots", "heights", (f"All slots are {slot.height.text} height.",))
     for key, slot in held.items():
@@ -103,12 +109,23 @@ def cards(subject: Subject) -> Iterator[Candidate]:
     if 0 < alone < most:
         says = f"With one processor there is room for up to {few(alone)} accelerators."
         yield Candidate("slots", "conditions", (says,), "most")
-    for part_id, part in subject.book.parts_of("accelerator").items():
+    parts = subject.book.parts_of("accelerator")
+    if len(parts) > MANY:
+        watts = [part.power.text.removesuffix(" W") for part in parts.values() if part.power]
+        says = f"Cards of {listed(watts)} W are supported."
+        yield Candidate("slots", "accelerators", (says,))
+    for part_id, part in parts.items():
         number = subject.most(f'count("{part_id}")')
-        noun = f"{part.name}s" if number > 1 else part.name
-        yield Candidate("slots", "accelerators", (f"Up to {few(number)} {noun} fit.",))
-        draw = part.power.text if part.power else ""
-        yield Candidate("slots", "draw", (f"The {part.name} draws {draw}.",) if draw else ())
-        for kit in part.brings:
-            says = f"The {part.name} needs a {subject.book.parts[kit].name}."
-            yield Candidate("slots", "kits", (says, f"The {part.name} needs a cable kit."))
+        if len(parts) <= MANY or number < most:
+            yield from _card(subject, part, number)
+
+
+def _card(subject: Subject, part: Part, number: int) -> Iterator[Candidate]:
+    noun = f"{part.name}s" if number > 1 else part.name
+    yield Candidate("slots", "accelerators", (f"Up to {few(number)} {noun} fit.",))
+    draw = part.power.text if part.power else ""
+    if draw and draw not in part.name:
+        yield Candidate("slots", "draw", (f"The {part.name} draws {draw}.",))
+    for kit in part.brings:
+        says = f"The {part.name} needs a {subject.book.parts[kit].name}."
+        yield Candidate("slots", "kits", (f"The {part.name} needs a cable kit.", says))
