@@ -125,11 +125,20 @@ def small_drawings(held: OnBench, shown: Offers) -> dict[str, Markup]:
     for number, option in enumerate(held.bench.machine.frame.options(shown.choice)):
         if shown.many and held.address.look != f"{shown.choice}:{option.label}":
             continue
-        svg = small_picture(held.bench, shown.choice, number)
-        if svg:
-            name = f"small-{shown.choice.replace(' ', '-')}-{number}"
-            found[option.label] = on_page(svg, name)
+        drawn = _small(held.bench, shown.choice, number)
+        if drawn:
+            found[option.label] = drawn
     return found
+
+
+def _small(bench: Bench, choice: str, value: int) -> Markup:
+    """Return a small drawing for a page, empty where there is none; it depends on nothing else."""
+
+    def made() -> str:
+        svg = small_picture(bench, choice, value)
+        return on_page(svg, f"small-{choice.replace(' ', '-')}-{value}") if svg else Markup()
+
+    return Markup(bench.pictures.get(("small on page", choice, value), made))  # noqa: S704 - ours
 
 
 def without_conditions(held: OnBench) -> BenchAddress:
