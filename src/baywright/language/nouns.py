@@ -132,7 +132,7 @@ class Nouns:
             return here
         if prefix.describes and slot.text.casefold() in _PRONOUNS:
             return here
-        if slot.has("number") or slot.has("amount") or slot.has("count"):
+        if _is_number(slot):
             return _numbers(prefix, slots, here)
         head_follows = here + 1 < len(slots) and _is_head(slots[here + 1])
         return here + prefix.take(slot, head_follows=head_follows)
@@ -213,7 +213,7 @@ class Nouns:
             if len(units) == 1:
                 unit = units.pop()
                 op = prefix.op
-                if not op and here < len(slots) and slots[here].has("op", "<=", ">="):
+                if not op and _closing_op(slots, here):
                     op, here = slots[here].of("op")[0], here + 1
                 return (Measure(ANYTHING, op, values, unit, prefix.quant),), here
         if prefix.numbers and not prefix.amounts:
@@ -236,7 +236,7 @@ class Nouns:
         self, found: tuple[Measure, ...], slots: Sequence[Slot], here: int
     ) -> tuple[tuple[Measure, ...], int] | None:
         slot = slots[here]
-        if slot.has("op", "<=", ">=") and not found[0].op and found[0].values:
+        if _closing_op(slots, here) and not found[0].op and found[0].values:
             return tuple(replace(m, op=slot.of("op")[0]) for m in found), here + 1
         places = self.place(slots, here)
         if places is not None and found[0].thing.sort == "parts" and not found[0].thing.at:
@@ -291,6 +291,11 @@ class Nouns:
         every = all_of_a_kind(self.book, slots, at, inside=False)
         if every is not None:
             return every
+        quantified = slot.has("quant", "every", "both") and at + 2 < len(slots)
+        if quantified and slots[at + 1].has("feature") and slots[at + 2].has("id"):
+            named = self._ids(slots, at + 2, alone=False)
+            each = "every" if slot.text.casefold() in ("each", "every", "either") else ""
+            return (Places.of(named[0].groups, each), named[1]) if named else None
         if slot.has("place"):
             return Places.of(tuple(each.split()) for each in slot.of("place")), at + 1
         here = at + 1 if slot.has("feature", "zones", "slots", "boards") else at
@@ -328,6 +333,17 @@ class Nouns:
         if here < len(slots) and slots[here].text == "together":
             here += 1
         return tuple(side for side in found if side), here
+
+
+def _closing_op(slots: Sequence[Slot], at: int) -> bool:
+    """Say whether a comparison closes a phrase: "two at most", not "one, at most two"."""
+    if at >= len(slots) or not slots[at].has("op", "<=", ">="):
+        return False
+    return at + 1 == len(slots) or not _is_number(slots[at + 1])
+
+
+def _is_number(slot: Slot) -> bool:
+    return slot.has("number") or slot.has("amount") or slot.has("count")
 
 
 def replace_numbers(prefix: _Prefix, head: Thing) -> tuple[str, tuple[Fraction, ...], str]:

@@ -111,12 +111,24 @@ def _understood(remark: Remark, told: Mapping[tuple[str, ...], Told]) -> Remark:
 def ordered(passages: Sequence[Passage], remarks: Iterable[Remark]) -> tuple[Remark, ...]:
     """Return remarks in the order of their passages; what a judge found is not said twice.
 
-    A passage that states nothing, and is remarked on, is not said to state nothing.
+    A passage that states nothing, and is remarked on, is not said to state nothing; one that is not
+    understood because it points, or is vague, is not said not to be understood.
     """
     order = {passage: at for at, passage in reversed(list(enumerate(passages)))}
     kept: dict[tuple[int, str, str], Remark] = {}
     for remark in remarks:
         kept.setdefault((order[remark.passage], remark.kind, remark.said), remark)
     marked = {at for at, kind, _ in kept if kind not in UNMARKED}
+    explained = {at for at, kind, _ in kept if kind in ("pointing", "vague")}
     found = sorted(kept.items(), key=lambda pair: pair[0][0])
-    return tuple(r for (at, kind, _), r in found if kind != "nothing" or at not in marked)
+    return tuple(
+        remark
+        for (at, _, _), remark in found
+        if not (remark.kind == "nothing" and at in marked)
+        and not (at in explained and _is_explained(remark))
+    )
+
+
+def _is_explained(remark: Remark) -> bool:
+    """Say whether no more than the word that points, or is vague, was not understood."""
+    return remark.kind == "not-understood" and len(remark.not_understood) <= 1 and not remark.said

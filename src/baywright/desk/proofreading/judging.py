@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -31,6 +32,9 @@ SLIPS = frozenset(
 )
 """Factors by which an amount with a wrong unit is off: bits for bytes, or a prefix."""
 
+
+_FEWER = re.compile(r"(?:count\(|ports\(|fans|processors).* <=? \d+$")
+"""That some build has fewer of something is hardly ever what is meant."""
 
 STATUS_KINDS: Mapping[str, Kind] = {
     "unannounced": "not-yet",
@@ -146,7 +150,7 @@ class Judge:
     def _can(self, claim: Claim, site: Site) -> Finding:
         terms = (*claim.terms, *claim.given)
         if self.prover.possible(terms, site):
-            if claim.unsure:
+            if claim.unsure or any(_FEWER.match(term) for term in claim.terms):
                 said = "Some builds can; that every build can is not said."
                 return Finding("not-understood", claim, said=said)
             return self._tight(claim, site)
