@@ -13,7 +13,7 @@ Table = Mapping[str, str]
 
 NOUNS: Mapping[str, Table] = {
     "kind": {
-        "processor": "processor, CPU, processor part, part, chip",
+        "processor": "processor, CPU, processor part, part",
         "memory": "memory module, module, DIMM, memory stick",
         "drive": "drive, disk, disc, disk drive",
         "cage": "cage, drive cage",

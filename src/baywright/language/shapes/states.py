@@ -108,7 +108,7 @@ def _channels_run_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequ
         raise NoItem
     banks = list(builds.book.places_of(Bank).items())
     given = per_channel(measures[0], banks[0][0], banks[0][1].channels.known) if banks else ""
-    speed = builds.items.of(pieces_of(frame, match, "list"), frame)
+    speed = builds.items.of(pieces_of(frame, match, "list"), replace(frame, conditions=()))
     if not given or len(speed) != 1 or len(speed[0].terms) != 1:
         raise NoItem
     mode: Mode = "never" if match["not"] else "always"
@@ -155,6 +155,8 @@ def _runs_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cla
         raise NoItem
     if sum(text.startswith("voltage") for text in whole.given) > 1:
         raise NoItem  # it runs at one voltage or at another, and not at both
+    if "m" not in frame.letters and any(text.startswith("memory_speed") for text in whole.given):
+        raise NoItem  # a speed at which memory runs is said of every build
     denied = match["not"] or builds_mode(frame) == "never"
     held = (*terms, *whole.given)
     condition = whole.condition

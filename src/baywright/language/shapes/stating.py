@@ -103,7 +103,7 @@ def _number_is(subject: Measure, wanted: Measure, frame: Frame, *, grows: bool) 
 
 _RATE_FIELD = {
     ("supply", "power"): "rating", ("processor", "power"): "tdp", ("fan", "flow"): "flow",
-    ("network", "data_rate"): "speed", ("memory", "transfer_rate"): "speed",
+    ("network", "data_rate"): "speed",
     ("accelerator", "power"): "power", ("drive", "power"): "power", ("card", "power"): "power",
     ("drive", "capacity"): "capacity", ("memory", "capacity"): "capacity",
     ("controller", "power"): "power", ("pack", "time"): "life", ("fan", "power"): "power",

@@ -41,15 +41,17 @@ class Access:
         refused = bag.took("neg")
         bag.all("lock")
         items = list(self._items(bag))
-        bag.done("be", "modal", "join=and|comma|but", "quant", "act=lock|reach|remove|swap", "conj",
-                 "safe", "shut_in", "behind", "side=front", "one")  # fmt: skip
+        bag.done("be", "modal", "join=and|comma|but", "quant", "conj", "safe", "shut_in", "behind",
+                 "act=lock|prevent|reach|remove|swap", "side=front", "one")  # fmt: skip
         claim = looked_up("covers", [self._item(item) for item in items], "locked", whole=True)
         return [denied(claim) if refused == held else claim]
 
     def _covers(self, bag: Bag) -> bool:
         """Say whether it is claimed to be covered: not where it is reached or left."""
+        if bag.has("act", "prevent"):
+            return True
         if bag.has("safe") or bag.has("act", "reach"):
-            return not (bag.has("safe") or bag.has("modal", "can")) and bag.has("act", "lock")
+            return False
         if bag.has("shut_in") or bag.has("behind") or bag.has("act", "lock"):
             return True
         raise NotTold

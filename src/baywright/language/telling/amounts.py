@@ -114,7 +114,9 @@ class Amounts:
         """Return the line that a range or a voltage is of, or all of them where it is of none."""
         lines = [line for line in self.book.power.lines.values() if current in ("", line.current)]
         low, high = (Quantity(v, amount.unit) for v in (min(amount.values), max(amount.values)))
-        if amount.op or (len(amount.values) > 1 and not amount.ends):
+        if amount.op:
+            return self._to_or_from(amount.op, low)
+        if len(amount.values) > 1 and not amount.ends:
             raise NotTold
         for line in lines:
             ends = (line.volts_from.known, line.volts_to.known)
@@ -125,10 +127,21 @@ class Amounts:
         everything = list(self.book.power.lines.values())
         return _line_stated(everything[0]), False
 
+    def _to_or_from(self, op: str, volts: Quantity) -> Looked:
+        """Return whether a voltage is the lowest the machine takes, or the highest."""
+        lines = list(self.book.power.lines.values())
+        lowest = min(lines, key=lambda line: line.volts_from.known.canonical)
+        highest = max(lines, key=lambda line: line.volts_to.known.canonical)
+        if op == ">=":
+            return _line_stated(lowest), lowest.volts_from.known == volts
+        if op in ("up", "<="):
+            return _line_stated(highest), highest.volts_to.known == volts
+        raise NotTold
+
     def _owner(self, bag: Bag) -> Group | None:
         groups: list[Group] = bag.all("group")
         each = bag.has("quant", "every")
-        if len(groups) > 1 or any(_number(group) and not each for group in groups):
+        if len(groups) > 1 or any(_number(g) and not (each or g.every) for g in groups):
             raise NotTold
         if not groups or (groups[0].thing.name == "fan" and _has_dimension(bag, "sound")):
             return None
@@ -154,10 +167,13 @@ class Amounts:
     def _names(self, bag: Bag, word: str, owner: Group | None) -> Iterator[str]:
         """Yield the fields a word may mean for its owner."""
         ends = any(a.ends for t in bag.terms for a in t.senses.get("amount", ()))
+        ops = {a.op for t in bag.terms for a in t.senses.get("amount", ())}
         if owner is None and ends and word in PAIRS:
             yield PAIRS[word][0]
+        elif owner is None and word == "mass" and not bag.has("state"):
+            yield from ("mass_most",) if ops <= {"up", "<="} else ()
+            yield from ("mass_empty",) if ops == {">="} else ()
         elif owner is None and word == "rails":
-            ops = {a.op for t in bag.terms for a in t.senses.get("amount", ())}
             yield from ("rails_to",) if ops <= {"up", "<="} else ()
             yield from ("rails_from",) if ops == {">="} else ()
         elif owner is None and word in STATES:
@@ -202,7 +218,21 @@ class Amounts:
         if amount.ends or (word in PAIRS and len(amount.values) == 2):
             return self._ends(word, amount)
         found = self._stated(bag, name, owner)
+        if name == "efficiency" and bag.took("best") and amount.op == "":
+            amount = replace(amount, op="up")
+        if name.startswith("noise"):
+            self._distance(bag)
         return amount_claim(name, found, amount, owner)
+
+    def _distance(self, bag: Bag) -> None:
+        """Take the distance of a noise out; it has to be the one it is stated for."""
+        held = self.book.air.noise_distance
+        if held is None or not _has_dimension(bag, "length"):
+            return
+        said = bag.amount(("length",))
+        if said.op or Quantity(said.values[0], said.unit) != held.known:
+            raise NotTold
+        bag.took("distance")
 
     def _ends(self, word: str, amount: Amount) -> Claim:
         """Return the claim that a range has two ends that the book states."""

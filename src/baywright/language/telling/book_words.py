@@ -70,6 +70,9 @@ def entries(book: Book, related: Mapping[str, Book]) -> Iterator[Entry]:
     yield from _locks(book)
     yield from _sockets(book)
     yield from _work(book)
+    maker = book.book.maker
+    for name in (maker, maker.split()[0]):
+        yield from ((form, "stop", "") for form in (name, f"{name}'s"))
     for place in book.places_of(Supplies).values():
         yield from ((f"feed {feed}", "feed", feed) for feed in place.feeds)
     system = book.settings.get("system")

@@ -152,7 +152,7 @@ FIELD_WORDS: Mapping[str, Table] = {
             "half load, half its load, at half load, half the load, half of its load, half of its "
             "rating, half its rating, medium load"
         ),
-        "100": "full load, at full load, its full load, maximum load, its full rating, full rating",
+        "100": "full load, at full load, its full load, maximum load",
         "any": (
             "any load, every load, whatever the load, at any load, all loads, whatever load, "
             "independent of load, regardless of load, regardless of the load, irrespective of "
@@ -196,9 +196,10 @@ FIELD_WORDS: Mapping[str, Table] = {
             "same as, like, as many, no more, no less, neither more nor less, unchanged"
         ),
         "more": (
-            "more, additional, extra, further, greater, larger, bigger, exceeds, another, above"
+            "more, additional, extra, further, greater, larger, bigger, exceeds, another, above, "
+            "more than, larger than, bigger than, greater than"
         ),
-        "less": "fewer, less, smaller, below",
+        "less": "fewer, less, smaller, below, fewer than, less than, smaller than",
         "twice": (
             "twice, double, two times, twofold, doubles, twice as, twice as many, twice the, "
             "doubled, double the"
@@ -210,7 +211,8 @@ FIELD_WORDS: Mapping[str, Table] = {
         "": (
             "than, compared with, compared to, as, in comparison with, as against, unlike, "
             "versus, over, relative to, against, in contrast to, in comparison to, than in, than "
-            "on, like, as does, as did, does, did, as its, comparison, contrast"
+            "on, like, as does, as did, does, did, as its, comparison, contrast, fewer than, less "
+            "than, more than, smaller than, larger than, bigger than, greater than"
         ),
     },
     "practice": {
@@ -291,6 +293,12 @@ FIELD_WORDS: Mapping[str, Table] = {
     },
     "largest": {
         "": "largest, biggest, largest possible, biggest possible",
+    },
+    "best": {
+        "": "best, peak, highest, top, maximum",
+    },
+    "distance": {
+        "": "in front, distance, away",
     },
 }
 """Words that are not inflected, by the sort of term they are."""

@@ -34,6 +34,8 @@ class Likeness:
     def shaped(self, bag: Bag) -> list[Claim]:
         """Read lengths, heights, widths and lanes of cards and slots."""
         shapes = bag.all("shape")
+        if bag.has("only") and bag.has("place"):
+            return [self._only_these(bag, shapes)]
         self._drop_cards(bag)
         generation = bag.take("generation") or bag.take("generation_word")
         owners = list(self._owners(bag))
@@ -54,6 +56,20 @@ class Likeness:
         if refused and len(claims) > 1:
             raise NotTold
         return [denied(claim) if refused else claim for claim in claims]
+
+    def _only_these(self, bag: Bag, shapes: list[str]) -> Claim:
+        """Return the claim that these slots, and no others, are of a shape."""
+        bag.need("only")
+        names = {name for held in bag.all("place") for name in held}
+        if len(shapes) != 1 or bag.has("neg"):
+            raise NotTold
+        bag.done(*FILLERS)
+        field, _, value = shapes[0].partition("=")
+        pairs = [
+            (path, _attribute(path, slot, name, field, value)) for path, slot, name in self._slots()
+        ]
+        looked = [(each, so == (path.partition(".")[2] in names)) for path, (each, so) in pairs]
+        return looked_up(field, looked, value, whole=True)
 
     def _drop_cards(self, bag: Bag) -> None:
         """Leave out the noun that only says that parts are cards.

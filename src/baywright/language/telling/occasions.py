@@ -255,6 +255,7 @@ class Occasions:
         if not groups or any(g.thing.name != "supply" or g.thing.part for g in groups):
             raise NotTold
         counts = [group.count for group in groups if group.count is not None]
+        counts += [values[0] for values in bag.all("number")]
         bag.took("load")
         if not bag.took("act", "carry") or bag.has("act", "die") or bag.has("neg"):
             raise NotTold
@@ -262,13 +263,13 @@ class Occasions:
         rows = [row for p in self.book.places_of(Supplies).values() for row in p.fitted]
         found: list[Looked] = [
             (Stated(row.redundant.path, row.redundant.text, self.book.book.name, (row.redundant,)),
-             row.redundant.known == counts[0] and len(counts) < 3
+             row.redundant.known == min(counts) and len(counts) < 3
              and (len(counts) == 1 or row.count.known == max(counts)))
             for row in rows if row.redundant is not None and counts
         ]  # fmt: skip
         if any(row.redundant is None or row.redundant.known < 2 for row in rows):
             raise NotTold  # one alone carries it only up to its rating
-        return [looked_up("redundant", found, str(counts[0]))]
+        return [looked_up("redundant", found, str(min(counts)))]
 
     def write_through(self, bag: Bag) -> list[Claim]:
         """Read that a controller writes through where its energy pack is missing or dead."""

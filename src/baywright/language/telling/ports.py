@@ -9,12 +9,12 @@ from fractions import Fraction
 from baywright.facts.book import Book
 from baywright.facts.fact import Fact
 from baywright.facts.parts import Cage
-from baywright.facts.places import Position, Zone
+from baywright.facts.places import Position, Slot, Zone
 from baywright.language.claims import Claim
 from baywright.language.stated import Stated, drive_link_rates, port_speeds
 from baywright.language.telling.amounts import amount_claim
 from baywright.language.telling.looked_up import Looked, denied, looked_up
-from baywright.language.telling.terms import Bag, Group, NotTold
+from baywright.language.telling.terms import Bag, Group, NotTold, Term
 from baywright.language.things import Thing
 
 FILLERS = ("be", "filler", "modal", "join=and|comma|but", "quant", "one")
@@ -32,6 +32,7 @@ class Ports:
 
     def module_ports(self, bag: Bag) -> list[Claim]:
         """Read how many ports a part adds, and how fast they are."""
+        self._of_places(bag)
         together = any(t.text.split()[0].casefold() in ("both", "all") for t in bag.terms)
         groups: list[Group] = bag.all("group")
         if len(groups) != 1 or groups[0].count not in (None, 1) or bag.has("neg"):
@@ -63,6 +64,18 @@ class Ports:
         bag.done(*FILLERS)
         return claims
 
+    def _of_places(self, bag: Bag) -> None:
+        """Put the modules that are always in a place, or fit in it, where the place is named."""
+        for at, term in enumerate(bag.terms):
+            names = term.senses.get("place", ((),))[0]
+            slots = [self.book.places_of(Slot).get(name) for name in names]
+            if len(slots) != 1 or slots[0] is None or "network" not in slots[0].takes:
+                continue
+            always = slots[0].always
+            parts = (str(always),) if always else tuple(self.book.parts_of("network"))
+            group = Group(Thing("parts", "network", "network module", "network modules"), parts)
+            bag.terms[at] = Term({"group": (group,)}, term.text)
+
     def all_ports(self, bag: Bag) -> list[Claim]:
         """Read how many network ports the machine has, and their rate."""
         if bag.has("group") or bag.has("neg") or bag.took("port", "network") is False:
@@ -80,7 +93,8 @@ class Ports:
         """Read that the ports of a network module share one chip."""
         bag.need("field", "chips")
         number = bag.all("number")
-        if not (number == [(1,)] or (not number and bag.took("one"))) or bag.has("neg"):
+        same = bag.took("compare", "same") or bag.took("one") or bag.took("light_where", "own")
+        if not (number == [(1,)] or (not number and same)) or bag.has("neg"):
             raise NotTold
         if not (bag.has("group") or bag.has("place")):
             raise NotTold
@@ -171,8 +185,12 @@ class Ports:
             raise NotTold
         part, outside = held[0]
         wanted = _counted(bag)
-        others = [g for g in groups if g not in found and (g.count is not None or g.every)]
-        wanted += [("drives", g.count, g.op) for g in others]
+        others = [g for g in groups if g not in found]
+        wanted += [("drives", g.count, g.op) for g in others if g.count is not None]
+        if others and bag.has("outside") and bag.has("number"):
+            at = bag.where("number") or 0
+            wanted.append(("drives", bag.terms[at].senses["number"][0][0], ""))
+            bag.terms.pop(at)
         bag.done(*FILLERS, "act=feed|cable", "outside", "side")
         total = outside.chains.known * outside.enclosures.known * outside.drives.known
         if wanted == [("drives", total, wanted[0][2] if wanted else "")]:
@@ -193,6 +211,8 @@ class Ports:
         """Read how many drives an array holds, as none spans controllers."""
         bag.need("array_word")
         bag.all("largest"), bag.all("one")
+        if any(values != (1,) for values in bag.all("number")):
+            raise NotTold
         groups: list[Group] = bag.all("group")
         controllers = [g for g in groups if g.thing.name == "controller"]
         drives = [g for g in groups if g.thing.name == "drive"]

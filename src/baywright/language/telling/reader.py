@@ -105,7 +105,7 @@ class Tellings:
 
 _VERBS = ("filler", "act", "hint", "be", "need")
 
-_VALUES = frozenset({"amount", "number", "neg", "join", "date"})
+_VALUES = frozenset({"amount", "number", "neg", "join", "date", "before"})
 
 _ROLES = frozenset({"group", "place", "step", "feed", "state", "setting", "other", "item"})
 """Sorts of term of which a clause names its own rather than keep that of the one before."""

@@ -82,8 +82,8 @@ VERBS: Mapping[str, Table] = {
             "to, hook up to, run to, reach, link to, hang on, hang off"
         ),
         "lock": (
-            "cover, lock, secure, protect, block, shut, guard, close, lock away, close off, bar, "
-            "prevent, stop, keep from, hold, safeguard, seal, keep shut"
+            "cover, lock, secure, protect, shut, guard, close, lock away, close off, hold, "
+            "safeguard, seal, keep shut"
         ),
         "reach": (
             "reach, access, get at, pull, use, open, touch, remain accessible, stay accessible, "
@@ -143,6 +143,7 @@ VERBS: Mapping[str, Table] = {
             "span, cross, stretch over, extend over, reach over, go across, share, run over, "
             "straddle"
         ),
+        "prevent": "prevent, stop, keep from, block, bar, hinder, save from",
     },
     "effect": {
         "off": (

@@ -24,7 +24,7 @@ WORDS: Mapping[str, Table] = {
             "class, about it, straight, time, after all, quite, merely, part, form, ones, 's, "
             "somewhere, behind it, among, order to, in order, still, till now, just as, is there, "
             "of all, so far, ever since, every time, each time, off the shelf, let, ll, re, way, "
-            "on its way, air, all its, adjustable, anyway"
+            "on its way, air, all its, adjustable, anyway, number of, amount of, number"
         ),
     },
     "machine": {
@@ -56,7 +56,7 @@ WORDS: Mapping[str, Table] = {
         "must": "must, has to, have to, needs to, need to, should, had to, to be, shall, required",
     },
     "quant": {
-        "every": "every, each, all, any, whichever, whatever, both, either, all of, throughout",
+        "every": "every, each, all, any, whichever, whatever, both, either, all of",
     },
     "one": {
         "": "single, one",
@@ -333,6 +333,11 @@ WORDS: Mapping[str, Table] = {
     },
     "outside": {
         "": "outside, external, outside the machine, outside the box, externally",
+    },
+    "op": {
+        "<=": (
+            "no longer than, not longer than, for no longer than, for no more than, at the longest"
+        ),
     },
 }
 """Words that are not inflected, by the sort of term they are."""
