@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-STEP = 0.1
-"""Seconds in which time is counted; what takes time takes the next whole number of steps."""
+STEP = 100
+"""Milliseconds in which time is counted; what takes time takes the next whole number of steps."""
 
 NEVER = -1
 """Value of a time that nothing fills."""
@@ -36,12 +36,14 @@ class Group:
         seconds: how long that takes, whatever is said after it [s].
         items: the items.
         needed: whether it is said in any case.
+        value: how much it is wanted that something of it is said, 0 or more.
     """
 
     key: str
     seconds: float
     items: tuple[Item, ...]
     needed: bool = False
+    value: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,7 @@ def chosen(groups: Sequence[Group], seconds: float) -> Chosen | None:
     Returns:
         the choice, or ``None`` when what is needed takes longer.
     """
-    room = int(seconds / STEP)
+    room = _milliseconds(seconds) // STEP
     if room < 0:
         return None
     best = [0] * (room + 1)
@@ -107,7 +109,7 @@ class _Table:
     def __init__(self, group: Group, before: Sequence[int]) -> None:
         self.group = group
         self.taken: list[tuple[str, int, bytearray]] = []
-        self.best = _later(before, _steps(group))
+        self.best = _later(before, _steps(group), group.value)
         for item in group.items:
             self._offer(item)
         self.opened = bytearray(len(before))
@@ -127,11 +129,16 @@ class _Table:
         self.taken.append((item.key, length, took))
 
 
-def _later(best: Sequence[int], steps: int) -> list[int]:
-    """Return the best values by time when some of it is gone before."""
+def _later(best: Sequence[int], steps: int, value: int) -> list[int]:
+    """Return the best values by time when some of it is gone before, and worth something."""
     room = len(best)
-    return [*([NEVER] * min(steps, room)), *best[: max(0, room - steps)]]
+    later = (NEVER if each == NEVER else each + value for each in best[: max(0, room - steps)])
+    return [*([NEVER] * min(steps, room)), *later]
 
 
 def _steps(of: Item | Group) -> int:
-    return -int(-of.seconds // STEP)
+    return -(-_milliseconds(of.seconds) // STEP)
+
+
+def _milliseconds(seconds: float) -> int:
+    return round(1000 * seconds)

@@ -14,7 +14,7 @@ from baywright.language.word_forms import stems
 AT: Mapping[str, str] = {
     "machine": "machine", "models": "machine", "stance": "machine", "firmware": "boot",
     "lock": "lock", "lights": "lock", "marks": "lock", "slots": "slots",
-    "memory": "memory", "packs": "packs", "supplies": "supplies", "air": "fans",
+    "memory": "memory", "packs": "packs", "supplies": "supplies", "air": "fans", "service": "fans",
 }  # fmt: skip
 """Station of each topic of what a book tells; other topics go by their words."""
 

@@ -27,6 +27,9 @@ from baywright.problems import Problems, problem
 OFF_BY = 0.05
 """Share of the minutes asked by which a walkthrough may be longer or shorter."""
 
+SHOWN = 200
+"""What a station is worth for being shown at all: as much as two lines that should be said."""
+
 MOST_TRIES = 3
 """How often lines are chosen again when turns took longer than was reckoned with."""
 
@@ -228,14 +231,14 @@ class _Planner:
         return self._made(frozenset([*self._stations, *items]))
 
     def _is_needed(self, key: str) -> bool:
-        said = any(line.topic == "must-say" for line in self._must[key])
-        return key == "machine" or said
+        topics = {line.topic for line in self._must[key]}
+        return key == "machine" or not topics.isdisjoint(("must-say", "build"))
 
     def _chosen(self, depth: int, room: float) -> Chosen | None:
         held = {key: each for key, each in self._stations.items() if each.off <= depth}
         fixed = self._made(frozenset(held)).seconds - sum(map(self._opening_seconds, held))
         groups = [
-            Group(key, self._opening_seconds(key), self._items(key), self._is_needed(key))
+            Group(key, self._opening_seconds(key), self._items(key), self._is_needed(key), SHOWN)
             for key in held
         ]
         return chosen(groups, room - fixed)

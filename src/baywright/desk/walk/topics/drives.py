@@ -74,7 +74,7 @@ def _in_zone(subject: Subject, zone: str, kinds: dict[str, str]) -> Iterator[Can
     if held:
         verb = "take" if name.endswith("s") else "takes"
         says = f"{capitalised(name)} {verb} {listed(held, 'or')}."
-        yield Candidate(STATION, "zones", (says,), name)
+        yield Candidate(STATION, "zones", (says,), STATION)
     yield from after
 
 
@@ -84,11 +84,11 @@ def _in_zone_only_if(subject: Subject, zone: str, kind: str) -> Iterator[Candida
     there = f'count(drive, interface="{kind}", at={zone}) >= 1'
     if not subject.possible(there, "processors == 1"):
         says = f"{noun} in {name} need processor 2."
-        yield Candidate(STATION, "conditions", (says,), name)
+        yield Candidate(STATION, "conditions", (says,), STATION)
     for slot, place in subject.book.places_of(Slot).items():
         if not subject.possible(there, f"{slot} != empty"):
             says = f"{noun} in {name} exclude {place.name}."
-            yield Candidate(STATION, "exclusions", (says,), name)
+            yield Candidate(STATION, "exclusions", (says,), STATION)
 
 
 def _totals(subject: Subject, kind: str) -> Iterator[Candidate]:
