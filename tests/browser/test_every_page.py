@@ -7,7 +7,11 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page
 
+from baywright.files.books import find_book
+from baywright.web.packing import packed
 from tests.browser.browsers import AXE, VOLUNTARY
+
+N4 = (find_book("f2") / "needs" / "n4.yaml").read_text(encoding="utf-8")
 
 PAGES = (
     "/",
@@ -23,6 +27,7 @@ PAGES = (
     "/ask/f2?q=Can%20the%20F2%20hold%2024%20SAS%20drives?",
     "/proofread/f2",
     "/need/f2",
+    f"/need/f2?run=1&need={packed(N4)}",
     "/facts/f2?section=power",
     "/facts/f2?edit=power.base",
     "/sign-in",
