@@ -30,8 +30,9 @@ def write_revision(folder: Path, revision: str, target: Path) -> Path:
     """
     if revision.startswith("-"):
         raise problem("no-revision", f"{revision!r} is not a revision.", None, "Name a commit.")
-    top = _git(folder, "rev-parse", "--show-prefix").decode().strip() or "."
-    archive = _git(folder, "archive", "--format=tar", f"{revision}:{top}")
+    top = Path(_git(folder, "rev-parse", "--show-toplevel").decode().strip())
+    inside = _git(folder, "rev-parse", "--show-prefix").decode().strip()
+    archive = _git(top, "archive", "--format=tar", f"{revision}:{inside}")
     with tarfile.open(fileobj=io.BytesIO(archive)) as held:
         held.extractall(target, filter="data")
     return target

@@ -69,7 +69,7 @@ def about(book: Book, path: str) -> str:
     >>> about(open_book("f2").book, "parts.ps-1300.ratings.low")
     '1300 W supply (ps-1300), ratings low'
     """
-    return " ".join(_about(book, path.split(".")))
+    return " ".join(_about(book, path.split("."))).replace("_", " ")
 
 
 def _about(book: Book, steps: list[str]) -> Iterator[str]:

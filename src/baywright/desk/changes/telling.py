@@ -43,10 +43,8 @@ def _sentence(found: Changes) -> str:
     about = f"{found.title}: {found.says}" if found.says else f"{found.title}."
     facts = counted(sum(not _of_note(each.path) for each in found.facts), "fact")
     number, stay = counted(len(found.pairs), "thing"), len(found.pairs) - found.anew
-    return (
-        f"{about} {facts} changed. {number} looked at; {stay} of them stay by what their proofs "
-        "stand on, the rest were found anew."
-    )
+    stays = f"; {stay} of them stay by what their proofs stand on, the rest were found anew"
+    return f"{about} {facts} changed. {number} looked at{stays if stay else ''}."
 
 
 def _groups(found: Changes) -> Iterator[Group]:
