@@ -94,6 +94,7 @@ NEEDS = (
      r"\bsuffices? (?:for|to (?:drive|run|serve|hold|reach))\b|\bwill do for\b"), "can take"),
     (r"\b(?:does|do|goes|gets? by|manages?|functions?) without\b", "run without"),
     (r"\b(?:leave out|leave off|omit|dispense with)\b", "run without"),
+    (r"\b(?:leave|take) (.+?) (?:out|off|away)\b", r"run without \1"),
     (rf"\b(?:mount|hang|put|place|stand) (?:it|{_NAME}|(?:the|an?) {_MACHINE}) (on|in|at)\b",
      r"run \1"),
     ((rf"\b(run|build|order|buy|use|configure|operate|start) (?:it|{_NAME}|(?:the|an?) {_MACHINE}) "
@@ -109,7 +110,7 @@ LIMITS = (
      "takes at most"),
     (r"\b(?:starts?|begins?) (?:at|from)\b(?! (?:processor|zone|slot))", "reaches at least"),
     ((rf"^(.+?) (?:goes|ranges|runs|extends|scales|can go|varies|spans|reaches) "
-     rf"(?:from )?({_AMOUNT}) (?:up )?to ({_AMOUNT})$"), r"\1 is at least \2; \1 is at most \3"),
+     rf"(?:from )?({_AMOUNT}) (?:up )?to ({_AMOUNT})$"), r"\1 is at least \2 but \1 is at most \3"),
     ((rf"\b({_MOST}\b[^,.]*?) (?:that )?(?:you|we|one|customers|it|the machine) "
      r"(?:(?:can|could|may) )?(?:order|get|have|fit|"
      r"buy|install|choose|take|put in|use|takes|holds|supports|reaches)"
@@ -138,7 +139,7 @@ DENIALS = (
     (r"^no (slot|zone|riser|switch board|processor) (takes?|holds?|accepts?|supports?)\b",
      r"every \1 not \2"),
     (rf"^(.+?) ({_VERB}) (in|into) ((?:{_PLACE}).*?),? but not (?:\3 )?((?:{_PLACE}).*)$",
-     r"\1 \2 \3 \4; \1 not \2 \3 \5"),
+     r"\1 \2 \3 \4 but \1 not \2 \3 \5"),
     ((rf"^(every|each|all|no|some)(?: single)? (?:{_MACHINE}|machines|servers|boxes|systems) "
      r"(?=has|have|takes?|holds?|needs?|comes?|contains?|runs?|is|are)"), r"\1 build "),
 )  # fmt: skip
@@ -154,6 +155,8 @@ CHOICES = (
      rf"(?:{_OWN} |fitting |using |putting )?(.+)$"), r"\2 excludes \1"),
     (rf"^{_PUT} (.+?),? and {_WE} (?:{_GIVE_UP}) (.+)$", r"\1 excludes \2"),
     (rf"^(.+?) and (.+?) {_EXCLUSIVE}$", r"\1 excludes \2"),
+    (r"\b(and [^,]+?) both (?=(?:can|be|are|fit|go|have|run|work)\b)", r"\1 "),
+    (r"\bboth (?=(?:be|fit|go|have|run|work)\b)", ""),
     (r"\bshares? (?=(?:zone|slot|riser|one|the same|an?)\b)", "go together in "),
 )  # fmt: skip
 """One or the other."""

@@ -17,15 +17,18 @@ _OPENINGS: tuple[tuple[str, Form], ...] = (
     (r"why (?:can't|cannot|can not|does|do|is|are|not|isn't|won't|will|may|can|doesn't)\b",
      "why-not"),
     (r"what (?:stops|keeps|prevents) (?:me|us|you|one|it) from\b", "why-not"),
-    (r"how (?:many|much) more\b", "what-changed"),
+    (r"how (?:many|much) more\b|how (?:many|much) .*\bmore than (?:the|its|in)\b", "what-changed"),
+    (r"at (?:the )?most,? how\b", "most"),
+    (r"at (?:the )?least,? how\b", "least"),
+    (r"how many (?:kinds?|types?|sizes?|models?) of\b", "how-many-ways"),
     (r"what (?:has |is |are )?(?:changed?|new|different)\b", "what-changed"),
     (rf"(?:in )?how many (?:different |possible )?(?:\w+ )?{_WAYS}\b", "how-many-ways"),
     (r"how many different\b", "how-many-ways"),
     (r"(?:since when|until when|till when|when|from when)\b", "since-when"),
     (r"(?:where|in which (?:slots?|zones?|places?)|into which (?:slots?|zones?))\b", "where"),
-    (rf"what (?:do|does|would|will) {_WE} lose\b", "what-if-it-fails"),
+    (rf"what (?:do|does|would|will) {_WE} lose\b|what is lost\b", "what-if-it-fails"),
     (r"what (?:happens )?if\b|what happens (?:if|when)\b", "what-if-it-fails"),
-    ((r"what (?:line |input )?voltage\b|what does .* (?:need|require)\b|"
+    ((r"what (?:line |input )?voltage\b|what does .* (?:need|require|depend on)\b|"
      r"what do .* (?:need|require)\b|"
      r"what is (?:needed|required|necessary)\b|what else\b.*\bneed"), "what-does-it-need"),
     ((r"how (?:cheap|cheaply)\b|"
@@ -37,7 +40,9 @@ _OPENINGS: tuple[tuple[str, Form], ...] = (
     (r"how (?:many|much|fast|large|big)\b.*\bat (?:least|minimum)$", "least"),
     (r"how (?:many|much|fast|large|big)\b", "most"),
     (r"what(?:'s| is| are)? (?:the )?(?:most|largest|biggest|maximum|highest|greatest)\b", "most"),
-    (r"which\b|what (?:fits|goes|can be|can go|kinds? of|sizes? of|types? of)\b", "which"),
+    ((r"which\b|what (?:fits|goes|can be|can go|kinds? of|sizes? of|types? of)\b|"
+     rf"what \w+(?: \w+)? (?:can|could|may) {_WE}\b|what \w+(?: \w+)? are (?:there|available)\b"),
+     "which"),
 )  # fmt: skip
 """How questions of each form start; the first that fits counts."""
 
@@ -45,7 +50,7 @@ _OPENERS = re.compile(
     r"(?i)^(?:how (?:many|much) more|(?:in )?how many (?:different |possible )?(?:ways|"
     r"combinations|layouts|configurations)(?: are there)?(?: to)?|"
     r"how many different|how many|how much|how fast|how large|how few|how little|how cheap|"
-    r"what happens (?:if|when)|what if|what do (?:we|i|you) lose(?: (?:if|when))?|"
+    r"what happens (?:if|when)|what if|what (?:do (?:we|i|you) lose|is lost)(?: (?:if|when))?|"
     r"what does the cheapest|what(?:'s| is)? (?:the )?(?=cheapest)|what(?:'s| is)? (?:the )?|"
     r"what kinds? of|which|where|since when|when|what|in which (?:slots?|zones?|places?))\s*"
 )
@@ -62,7 +67,9 @@ def opening(text: str) -> Form:
 
 def without_opening(text: str) -> str:
     """Return a question without the words that give its form."""
-    return _OPENERS.sub("", text.strip().rstrip("?"), count=1)
+    asked = text.strip().rstrip("?")
+    asked = re.sub(r"(?i)^how (many|much) (.+?) more than\b", r"how \1 more \2 than", asked)
+    return _OPENERS.sub("", asked, count=1)
 
 
 def positive(text: str) -> str:
@@ -75,7 +82,9 @@ def positive(text: str) -> str:
     )
     bare = re.sub(r"(?i)^why (?:can't|cannot|can not|can|won't|may)\s+", "can ", bare)
     bare = re.sub(r"(?i)^why (?:does|do|is|are|isn't|will|doesn't|don't)\s+", "can ", bare)
-    bare = re.sub(r"(?i)^why not\s+", "", bare)
+    bare = re.sub(r"(?i)^why (?:is|isn't) it (?:not )?(?:im)?possible to\s+", "can you ", bare)
+    bare = re.sub(r"(?i)^can it (?:not )?(?:im)?possible to\s+", "can you ", bare)
+    bare = re.sub(r"(?i)^why not\s+", "can you have ", bare)
     bare = re.sub(r"(?i)\b(?:not\s+|im)possible\b", "possible", bare)
     return re.sub(r"(?i)\bnot\b\s*", "", bare)
 

@@ -294,14 +294,38 @@ class Questions:
         left = unknown(slots)
         if left:
             return Query(form, words=left)
+        part = next((name for slot in slots for name in slot.of("parts")), "")
+        part = part or self._part_named(bare)
+        if part is None:
+            return Query(form, words=(bare.strip(" ?"),))
         announced = any("announced" in slot.text.casefold() for slot in slots)
         last = re.search(r"(?i)\b(?:until|till|last)\b", text) is not None
         event = "announced" if announced else "last_order" if last else "ships"
-        return Query(form, claims=(Claim("date", event=event),))
+        return Query(form, claims=(Claim("date", event=event, subject=part),))
+
+    def _feature_named(self, text: str) -> Thing | None:
+        """Return the feature that is counted, such as memory sockets."""
+        for slot in self.reader.glossary.slots(text)[:1]:
+            for name in slot.of("feature"):
+                return Thing("feature", name, slot.text, slot.text)
+        return None
+
+    def _part_named(self, text: str) -> str | None:
+        """Return the id of the part whose day is asked for; empty for the machine itself."""
+        found: set[str] = set()
+        for held in self._frames(without_opening(text)):
+            measures = [m for p in held.pieces if p.letter == "T" for m in p.value]
+            if any(not measure.thing.part for measure in measures):
+                return None
+            found |= {measure.thing.part for measure in measures}
+        return found.pop() if len(found) == 1 else None if found else ""
 
     def _changed(self, text: str, form: Form) -> Query:
         """Read how much more of something there is than in the machine before."""
         rest = re.sub(r"(?i)\bthan\b.*$", "", without_opening(text)).strip()
+        feature = self._feature_named(rest)
+        if feature is not None:
+            return Query(form, thing=feature)
         asked = self._counted(f"how many {rest}") or self._counted(f"how much {rest}")
         if len(asked) == 1 and not asked[0].given:
             return Query(form, thing=Thing("number", asked[0].number, "", ""))
@@ -313,7 +337,8 @@ class Questions:
 
 
 _FILLING = re.compile(
-    r"(?i)^(?:in )?how many\b|\b(?:different|possible|ways|combinations|layouts|configurations|"
+    r"(?i)^(?:in )?how many\b|\b(?:different|kinds? of|types? of|sizes? of|models? of|possible|"
+    r"ways|combinations|layouts|configurations|setups?|choices|"
     r"arrangements|possibilities|variants|options)\b|\bto (?:fill|equip|populate|configure|arrange|"
     r"use)\b|\b(?:are|is) there\b|\b(?:do|can) (?:i|we|you) have\b"
 )

@@ -12,7 +12,7 @@ from baywright.language.claims import Claim
 from baywright.language.conditions import Conditions
 from baywright.language.frames import Frame, clauses, frame
 from baywright.language.glossary import Glossary, Slot
-from baywright.language.named_places import Places, groups_of, how_of
+from baywright.language.named_places import Places, family, groups_of, how_of
 from baywright.language.nouns import Nouns
 from baywright.language.paraphrases import plain
 from baywright.language.pieces import Piece, Pieces, unknown
@@ -131,6 +131,14 @@ class Reader:
         ways = (way for way in self._ways(slots) if not (told and _guessed(way)))
         return Reading((*ways, *told), (), about)
 
+    def _per_zone(self, held: Frame) -> Frame:
+        """Return a clause about drives per zone as one about each zone."""
+        zones = family(self.book, "zones")
+        if held.condition.per != "zone" or held.at or not zones:
+            return held
+        rest = tuple(each for each in held.conditions if each.per != "zone")
+        return replace(held, conditions=rest, at=Places.of(zones, "every"))
+
     def _plain(self, text: str) -> str:
         about = self.book.book
         return plain(text, (about.name, about.id.upper(), about.id))
@@ -174,7 +182,8 @@ class Reader:
                 return
         yield from (way for way in ways if way)
 
-    def _of_clause(self, held: Frame) -> Iterator[tuple[Claim, ...]]:
+    def _of_clause(self, clause: Frame) -> Iterator[tuple[Claim, ...]]:
+        held = self._per_zone(clause)
         letters = "" if held.muddled else held.letters
         for pattern, made in self._shapes:
             match = pattern.fullmatch(letters)

@@ -24,6 +24,9 @@ _LONGEST_NOUN = 4
 _UNIT_OF = {"fast": "MT/s", "draw": "W", "draws": "W", "cost": "", "costs": ""}
 
 
+_BARELY = re.compile(r"(?i)\b(?:only|just|merely) (?=(?:an? )?(?:single|one|two|three|\d+)\b)")
+
+
 def statements(text: str) -> Iterator[str]:
     """Yield the statements a question may turn, its first word moved behind its subject."""
     asked = text.strip().rstrip("?").strip()
@@ -32,6 +35,11 @@ def statements(text: str) -> Iterator[str]:
         yield colon
         return
     asked = re.sub(r"(?i)^is (?:it|that) (?:possible|ok|allowed|legal) to\b", "can you", asked)
+    asked = re.sub(
+        r"(?i)^(?:is|would) there (?:be )?(?:any |a |some )?(?:way|chance|possibility) (?:to|of)\b",
+        "can you", asked,
+    )  # fmt: skip
+    asked = _BARELY.sub("", asked)
     lead = ""
     held = re.match(r"(?i)^(?:and |so |but )?((?:with|at|on|in|given|if) [^?]*?),\s*(.*)$", asked)
     if held:
@@ -44,8 +52,10 @@ def statements(text: str) -> Iterator[str]:
     if first not in _AUXILIARIES:
         yield asked + lead
         return
-    if first in BE and first in ("is", "are"):
-        yield f"there {words[0]} {' '.join(words[2:])}{lead}" if words[1:2] == ["there"] else asked
+    if first in ("is", "are") and words[1:2] == ["there"]:
+        yield f"there {words[0]} {' '.join(words[2:])}{lead}"
+    elif first in BE:
+        yield asked
     yield from (each + lead for each in _moved(words))
 
 
@@ -63,6 +73,7 @@ def _moved(words: Sequence[str]) -> Iterator[str]:
 def counting(text: str) -> Iterator[str]:
     """Yield the statements that give how many or how much of something, the number marked."""
     asked = text.strip().rstrip("?").strip()
+    asked = re.sub(r"(?i)^(at (?:the )?(?:most|least)),? (how .+)$", r"\2 \1", asked)
     found = re.match(r"(?i)^(?:and |so )?how (many|much|few|little) (.+)$", asked)
     if found:
         unit = "" if found[1].casefold() in ("many", "few") else " GB of"

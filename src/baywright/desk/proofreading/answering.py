@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 
 from baywright.answers.verdicts import Bound, Count, Verdict
 from baywright.desk.asking import Answer, ask
@@ -20,8 +21,8 @@ from baywright.language.passages import Passage
 from baywright.language.question_forms import Form
 from baywright.language.questions import Query, Questions
 from baywright.language.saying import conditions_said, yes_or_no
-from baywright.language.stated import Stated
-from baywright.language.things import Thing
+from baywright.language.stated import Stated, features
+from baywright.language.things import Condition, Thing
 from baywright.laws.wording import capitalised, listed
 from baywright.problems import Mark, Problems
 from baywright.terms import parse
@@ -168,6 +169,18 @@ class Answerer:
         said = f"It goes in {listed(homes, 'or')}." if homes else "No place takes it."
         return replace(told, reading=reading, answer=said)
 
+    def _more_features(self, thing: Thing, older: Opened, told: Told) -> Told:
+        """Say how many more there are of what the structure of a machine fixes."""
+        now, then = (features(each.book, thing, Condition()) for each in (self.opened, older))
+        if len(now) != 1 or len(then) != 1:
+            return replace(told, not_understood=(f"the number of {thing.many} is not one",))
+        values = [Fraction(str(each[0].value)) for each in (now, then)]
+        difference = values[0] - values[1]
+        side = "more" if difference >= 0 else "fewer"
+        before = f"{values[1]} in {older.book.book.name}"
+        answer = f"{abs(difference)} {side}: {values[0]} here, {before}."
+        return replace(told, reading=f"{thing.many} here and before", answer=answer)
+
     def _which(self, query: Query, told: Told) -> Told:
         """Name the parts or places that make a statement true, each proven on its own."""
         kinds = {
@@ -266,8 +279,9 @@ class Answerer:
 
     def _when(self, query: Query, told: Told) -> Told:
         """Say a date of the machine."""
-        event = query.claims[0].event
-        fact = getattr(self.opened.book.book, event, None)
+        event, part = query.claims[0].event, query.claims[0].subject
+        book = self.opened.book
+        fact = getattr(book.parts[part] if part else book.book, event, None)
         if not isinstance(fact, Fact):
             return replace(told, not_understood=(f"the book states no {event}",))
         words = {"ships": "It ships since", "announced": "It was announced on",
@@ -285,6 +299,8 @@ class Answerer:
         older = open_book(
             self.opened.folder.parent / before, self.opened.setting, self.opened.panel
         )
+        if query.thing.sort == "feature":
+            return self._more_features(query.thing, older, told)
         expression = f"most({query.thing.expression})"
         now, then = (ask(each, expression).verdict for each in (self.opened, older))
         if not isinstance(now, Bound) or not isinstance(then, Bound):

@@ -131,7 +131,7 @@ class Items:
             said = given_of(measure)
             if not said:
                 raise NoItem
-            return Item((said,), measure, LIMITS.get(measure.op, ""))
+            return Item((said,), _named(measure), LIMITS.get(measure.op, ""))
         if _uncountable(measure):
             raise NoItem
         if measure.quant == "both":
@@ -181,6 +181,13 @@ def _spread(measure: Measure, op: str) -> Item:
         raise NoItem
     terms = [term for each in apart for term in each.alternatives]
     return Item((" or ".join(terms),), measure)
+
+
+def _named(measure: Measure) -> Measure:
+    """Return an amount alone with what it is of, where more than it has to be looked for."""
+    if measure.op != "up":
+        return measure
+    return replace(measure, thing=replace(measure.thing, name=number_of(measure)))
 
 
 def number_of(measure: Measure) -> str:

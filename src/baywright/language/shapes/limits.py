@@ -87,7 +87,9 @@ def _extreme(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequence
     """So many are the most of something."""
     wanted, measure = measure_of(frame, match, "amount"), measure_of(frame, match, "list")
     thing = Items(statings.book).located(measure, frame).thing
-    side = measure.op or frame.pieces[match.start("amount") + 1].value
+    side = measure.op or frame.pieces[match.start("amount") + 2].value
+    if side not in ("most", "least"):
+        raise NoItem
     if len(wanted.values) != 1 or not thing.expression or measure.values:
         raise NoItem
     mode: Mode = "least" if side == "least" else "most"

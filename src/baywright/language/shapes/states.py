@@ -155,8 +155,12 @@ def _runs_at(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Cla
         raise NoItem
     if sum(text.startswith("voltage") for text in whole.given) > 1:
         raise NoItem  # it runs at one voltage or at another, and not at both
-    if "m" not in frame.letters and any(text.startswith("memory_speed") for text in whole.given):
-        raise NoItem  # a speed at which memory runs is said of every build
+    speeds = tuple(text for text in whole.given if text.startswith("memory_speed"))
+    if speeds and "m" not in frame.letters:
+        if match["not"] or builds_mode(frame):
+            raise NoItem
+        others = tuple(text for text in whole.given if text not in speeds)
+        return [sited(Claim("always", speeds, (*terms, *others)), whole.condition)]
     denied = match["not"] or builds_mode(frame) == "never"
     held = (*terms, *whole.given)
     condition = whole.condition
