@@ -52,6 +52,7 @@ class Bench:
     musts: tuple[Wish, ...] = ()
     _free: Mapping[str, frozenset[int]] = field(default_factory=dict)
     pictures: Remembered[str] = field(default_factory=lambda: Remembered(512))
+    _most: Remembered[Fraction] = field(default_factory=lambda: Remembered(4096))
     _counts: Remembered[int] = field(default_factory=lambda: Remembered(4096))
     _refusals: Remembered[Refusal] = field(default_factory=lambda: Remembered(4096))
     _explaining: threading.Lock = field(default_factory=threading.Lock)
@@ -125,8 +126,12 @@ class Bench:
         linear = total(self.machine, name)
         if name not in self._ends:
             self._ends[name] = Objective(tuple(whole(linear).items())).negated()
+        key = (name, *sorted(chosen.items()))
+        known = self._most.known(key)
+        if known is not None:
+            return known
         found = self.least(self._ends[name], chosen)
-        return None if found is None else linear.value(found)
+        return None if found is None else self._most.get(key, lambda: linear.value(found))
 
     def count(self, chosen: Mapping[str, int]) -> int | None:
         """Return how many legal builds have these choices, exactly.
