@@ -15,8 +15,9 @@ from baywright.cli.output import progress, show, show_json
 from baywright.desk.request import Request, opened
 from baywright.desk.walk.asked import audience_of, stance_asked
 from baywright.desk.walk.pace import pace_of
+from baywright.desk.walk.planning import walk
 from baywright.desk.walk.script import script_of
-from baywright.desk.walk.walk import Asked, walk
+from baywright.desk.walk.walk import Asked
 from baywright.files.books import read_build
 from baywright.files.folders import write_files
 from baywright.papers.as_docx import document_docx

@@ -34,8 +34,7 @@ def script_document(script: Script) -> Document:
 
 def _part(part: Part) -> Iterator[Block]:
     yield Heading(1, f"{part.title[0].upper()}{part.title[1:]}")
-    off = f"off: {', '.join(part.covers)}" if part.covers else "nothing off"
-    when = f"{clock(part.start)} to {clock(part.end)}, {part.side}, {off}"
+    when = f"{clock(part.start)} to {clock(part.end)}, {part.side}"
     yield Paragraph((Run(when, "emphasis"),))
     for kind, held in paragraphs(part):
         if kind == "caution":

@@ -13,7 +13,8 @@ from baywright.desk.opening import Opened, Setting, open_book
 from baywright.desk.walk.audience import AUDIENCES, Audience
 from baywright.desk.walk.lines import Line
 from baywright.desk.walk.pace import pace_of
-from baywright.desk.walk.walk import OFF_BY, Asked, Walk, walk
+from baywright.desk.walk.planning import walk
+from baywright.desk.walk.walk import OFF_BY, Asked, Walk
 from baywright.drawing.orientation import stance_of
 from baywright.files.books import find_book, read_build
 from baywright.language.spoken import spoken

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from baywright.desk.walk.audience import AUDIENCES
 from baywright.desk.walk.kit import kit_of
 from baywright.desk.walk.lines import Line
 from baywright.desk.walk.questions import likeliest
@@ -21,8 +20,6 @@ from baywright.papers.script import CallOut, Part, SaidKind, Script, Spoken
 
 WIDTH = 640.0
 """Width of the drawing of a station [px]."""
-
-__all__ = ["AUDIENCES", "script_of"]
 
 
 def script_of(made: Walk) -> Script:
