@@ -12,6 +12,7 @@ import typer
 from baywright import __version__
 from baywright.cli import (
     ask_commands,
+    capture_commands,
     change_commands,
     draft_commands,
     draw_commands,
@@ -446,6 +447,7 @@ def demo(
 
 
 ask_commands.add_to(app)
+capture_commands.add_to(app)
 change_commands.add_to(app)
 draft_commands.add_to(app)
 draw_commands.add_to(app)

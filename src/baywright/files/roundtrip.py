@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Any
+from typing import Any, cast
 
 from ruamel.yaml import YAML
 from ruamel.yaml.comments import CommentedMap, CommentedSeq
@@ -18,6 +18,8 @@ Steps = tuple[str | int, ...]
 # Indentation of mappings, of lists, and of the hyphen inside that of a list.
 _LAYOUTS = ((2, 4, 2), (2, 2, 0), (4, 4, 2), (4, 6, 4), (4, 4, 0))
 _NO_WRAPPING = 1_000_000
+_SHORT = 100
+"""Signs of new content that is written in one line, braces and all."""
 
 
 class LayoutError(Exception):
@@ -78,9 +80,37 @@ def noted(text: str, values: Mapping[Steps, tuple[str, str]], added: Mapping[Ste
     for steps, content in added.items():
         holder = root
         for step in steps[:-1]:
-            holder = holder.setdefault(step, CommentedMap())
-        holder[steps[-1]] = content
+            there = isinstance(holder, CommentedSeq) or step in holder
+            holder = holder[step] if there else _new(holder, step)
+        if isinstance(holder, CommentedSeq):
+            holder.append(_styled(content))
+        else:
+            holder[steps[-1]] = _styled(content)
     return _dump(yaml, root)
+
+
+def _new(holder: CommentedMap, step: str | int) -> CommentedMap:
+    holder[step] = CommentedMap()
+    return cast(CommentedMap, holder[step])
+
+
+def _styled(content: Any) -> Any:  # noqa: ANN401 - texts, lists and mappings of them
+    """Return new content as it is written: a line for what is short, lines for the rest."""
+    if isinstance(content, dict):
+        inner = {key: _styled(value) for key, value in content.items()}
+        styled: Any = CommentedMap(inner)
+    elif isinstance(content, list):
+        styled = CommentedSeq(_styled(value) for value in content)
+    else:
+        return content
+    if len(str(content)) <= _SHORT:
+        styled.fa.set_flow_style()
+    return styled
+
+
+def loses_comments(old: str, new: str) -> bool:
+    """Say whether a comment of a text is missing in what was made of it."""
+    return bool(Counter(_comments(old.replace("\r\n", "\n"))) - Counter(_comments(new)))
 
 
 def _cite(holder: Any, step: str | int, source: str) -> None:  # noqa: ANN401 - a map or a list

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_typ
 
 from pydantic.fields import FieldInfo
 
+from baywright.facts.fact import Reads
 from baywright.facts.model import Model
 
 
@@ -37,6 +38,13 @@ def bare(annotation: object) -> object:
     """Return an annotation without ``| None`` and without the extras of ``Annotated``."""
     inner = without_none(annotation)
     return bare(get_args(inner)[0]) if get_origin(inner) is Annotated else inner
+
+
+def reads_of(annotation: object) -> Reads | None:
+    """Return how the text of a fact is read, or ``None`` for a name or anything else."""
+    inner = without_none(annotation)
+    extras = get_args(inner)[1:] if get_origin(inner) is Annotated else ()
+    return next((extra for extra in extras if isinstance(extra, Reads)), None)
 
 
 def models_in(annotation: object) -> tuple[type[Model], ...]:

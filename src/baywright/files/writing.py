@@ -59,7 +59,7 @@ def set_value(folder: Path, path: str, text: str, seen: str) -> Book:
     files = {label_of(path): read_bytes(path, label_of(path)) for path in book_files(folder)}
     book = book_from({**files, label_of(file): new})
     _check_seen(file, read_bytes(file, label_of(file)), seen)
-    _replace(file.resolve(), new)
+    put_file(file.resolve(), new)
     return book
 
 
@@ -79,7 +79,7 @@ def write_book(folder: Path, target: Path) -> None:
     target.mkdir(parents=True, exist_ok=True)
     for file in book_files(folder):
         text = read_bytes(file, label_of(file)).decode("utf-8")
-        _replace(target / file.name, rewritten(text).encode("utf-8"))
+        put_file(target / file.name, rewritten(text).encode("utf-8"))
 
 
 def _check_seen(file: Path, data: bytes, seen: str) -> None:
@@ -119,7 +119,7 @@ def _facts(root: Node) -> Iterator[tuple[str, Steps, Mark | None]]:
             yield path, steps, mark
 
 
-def _replace(file: Path, data: bytes) -> None:
+def put_file(file: Path, data: bytes) -> None:
     """Put new content in place of a file at once: whoever reads sees the old or the new whole."""
     temporary = None
     try:
