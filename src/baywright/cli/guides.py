@@ -9,6 +9,7 @@ from rich.text import Text
 
 from baywright.cli.guarding import ANSWERED, NOT_PROVEN, STOPPED, guarded
 from baywright.cli.output import console, progress, show_json
+from baywright.desk.guide.beside import PROVEN
 from baywright.desk.guide.chapters import chapters
 from baywright.desk.guide.folder import FORMS, guide_files, read_folder
 from baywright.desk.guide.making import Guide, make_guide
@@ -20,8 +21,6 @@ from baywright.laws.wording import counted
 from baywright.problems import problem, suggestion
 
 __all__ = ["Request", "Wanted", "guide", "verify_folder"]
-
-PROVEN = ("ask", "cell", "listing")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,6 @@ from baywright.desk.guide.making import Guide, make_guide
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.request import Request, opened
 
-PROVEN = ("ask", "cell", "listing")
-
 
 @cache
 def book(name: str) -> Opened:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from baywright.desk.guide.beside import PROVEN
 from baywright.desk.guide.by_hand import typed_numbers
 from baywright.desk.guide.chapters import chapters
 from baywright.desk.guide.making import make_guide
@@ -22,7 +23,7 @@ from baywright.papers.document import (
     text_of,
 )
 from baywright.problems import Problems
-from tests.desk.guide.guides import PROVEN, book, guide_of
+from tests.desk.guide.guides import book, guide_of
 
 SMALL = "p1"
 

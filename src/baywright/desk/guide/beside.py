@@ -19,7 +19,7 @@ from baywright.papers.document import (
 MOST_GROUPS = 3
 """Groups of facts that are named beside one block; the proof has all of them."""
 
-PROVEN = ("ask", "cell", "listing")
+PROVEN = ("ask", "bound", "cell", "listing")
 
 
 def with_keys(block: Block, statements: Sequence[Statement]) -> Block:

@@ -124,6 +124,8 @@ def shown(statement: Statement) -> str:
             return str(value["value"]) if value["value"] != "unknown" else NOT_DECIDED
         case "figure":
             return value_text(float(value["value"]), str(value["unit"]))
+        case "yes" if statement.query.text.startswith(("most(", "least(")):
+            return "–"  # builds have no such number
         case "yes" | "always":
             return "yes"
         case "no" | "not always":
@@ -132,6 +134,12 @@ def shown(statement: Statement) -> str:
             return str(len(value["rows"]))
         case _:
             return NOT_DECIDED
+
+
+def rows_of(statement: Statement) -> list[list[str]]:
+    """Return the rows of a list; none where unknown facts decide what stands in it."""
+    rows: list[list[str]] = statement.value.get("rows", [])
+    return rows
 
 
 def joined(parts: list[Line], last: str = " and ") -> Line:

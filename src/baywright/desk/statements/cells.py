@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from baywright.answers.extremes import Goal, levels
-from baywright.answers.inquiry import EVALUATOR, RecheckError
-from baywright.answers.verdicts import Bound, No, Proof, Stopped, Verdict, Yes
+from baywright.answers.inquiry import EVALUATOR, RecheckError, StoppedError
+from baywright.answers.reasons import explain_refusal
+from baywright.answers.verdicts import Bound, No, Proof, Reason, Stopped, Verdict, Yes
 from baywright.answers.witnesses import witness
 from baywright.desk.asking import Asked, number_asked, taken_apart, wishes_asked
 from baywright.desk.opening import Opened
@@ -27,13 +28,14 @@ from baywright.engines.contract import (
     Cut,
     Engine,
     Impossible,
+    Limit,
     Objective,
     Possible,
 )
 from baywright.laws.linear import Linear, whole
 from baywright.laws.machine import Machine
 from baywright.laws.subsystem import Lookup, Lowest
-from baywright.laws.wishes import Wish
+from baywright.laws.wishes import Wish, with_wishes
 from baywright.problems import Mark, problem
 from baywright.terms import wording
 
@@ -41,8 +43,14 @@ CELL = Mark("cell", 1, 1)
 WORDS = ("can", "most", "least")
 
 
-def cell(shared: Shared, opened: Opened, question: str) -> Verdict:
+def cell(shared: Shared, opened: Opened, question: str, patience: Limit | None = None) -> Verdict:
     """Answer a question of a table: whether, the most, or the least.
+
+    Args:
+        shared: what statements share.
+        opened: the book, with day and site.
+        question: the question.
+        patience: time to look for minimal reasons of a bound; none are sought unless given.
 
     Raises:
         Problems: when the question makes no sense, or is of another form.
@@ -52,7 +60,9 @@ def cell(shared: Shared, opened: Opened, question: str) -> Verdict:
     if asked.word not in WORDS or asked.then:
         message = f"A cell takes one question of the form {', '.join(WORDS)}."
         raise problem("not-a-cell", message, CELL, "Use the kind ask.")
-    return over_worlds(opened, lambda machine: _Cell(shared, opened, machine).answer(asked))
+    return over_worlds(
+        opened, lambda machine: _Cell(shared, opened, machine, patience).answer(asked)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +73,13 @@ class _Cell:
         shared: what cells share.
         opened: the book, with day and site.
         machine: the machine.
+        patience: time to look for minimal reasons, if they are wanted.
     """
 
     shared: Shared
     opened: Opened
     machine: Machine
+    patience: Limit | None = None
 
     def answer(self, asked: Asked) -> Verdict:
         """Return what is so."""
@@ -133,7 +145,8 @@ class _Cell:
             if isinstance(found, Possible):
                 self._check(there, found.values, engine)
                 return self._bound(wishes, goal, level, found.values, engine)
-        return self._no(self._given(wishes), engine)
+        # No build has such a number at all, so there is no most of it; some build exists or none.
+        return self._possible(wishes)
 
     def _bound(
         self,
@@ -145,8 +158,23 @@ class _Cell:
     ) -> Bound:
         beyond = beyond_wish(self.machine, goal.value, reached, most=goal.most)
         judge = self._refused_again(self._given([*wishes, beyond]), engine)
-        shown = witness(self.machine, values)
-        return Bound(goal.most, goal.figure(reached), shown, (), Proof(engine.name, judge))
+        shown, reasons = witness(self.machine, values), self._reasons([*wishes, beyond])
+        return Bound(goal.most, goal.figure(reached), shown, reasons, Proof(engine.name, judge))
+
+    def _reasons(self, wishes: Sequence[Wish]) -> tuple[Reason, ...]:
+        """Return a minimal set of what makes wishes impossible, if it is wanted and found in time.
+
+        The refusal is proven by two engines without it.
+        """
+        if self.patience is None:
+            return ()
+        inquiry = self.opened.inquiry(self.machine)
+        try:
+            with inquiry.aside(self.patience):
+                space = with_wishes(self.machine.space, wishes)
+                return explain_refusal(inquiry, space, wishes).reasons
+        except StoppedError:
+            return ()
 
     def _refused_again(self, there: Narrowed, engine: Engine) -> str:
         """Have another engine prove that a space has no build, and return its name."""

@@ -21,6 +21,7 @@ from baywright.desk.statements.values import (
     witness_of,
     words_of,
 )
+from baywright.engines.contract import Limit
 from baywright.facts.citation import Citation
 from baywright.laws.machine import Machine
 
@@ -39,9 +40,9 @@ def _listing(shared: Shared, query: Query) -> Statement:
     return replace(listed, query=query)
 
 
-def _cell(shared: Shared, query: Query) -> Statement:
+def _cell(shared: Shared, query: Query, patience: Limit | None = None) -> Statement:
     opened = shared.at(query)
-    verdict = cell(shared, opened, query.text)
+    verdict = cell(shared, opened, query.text, patience)
     asked = taken_apart(opened.machine, query.text, CELL)
     return _statement(opened, query, verdict, reading_of(opened.machine, asked))
 
@@ -93,8 +94,17 @@ def _prove(shared: Shared, statement: Statement) -> tuple[bool, str]:
     return all(agrees(world.machine, world.given) for world, _ in worlds), others.names
 
 
+PATIENCE_FOR_REASONS = Limit(3.0)
+"""Time that the reasons of one bound may take."""
+
 ASK = Kind("ask", "a question as `baywright ask` takes it; reasons are sought", _ask, _prove)
 LISTING = Kind("listing", "names, and given= with a condition: every combination", _listing, _prove)
 CELL_KIND = Kind(
     "cell", "can, most or least of a question, without reasons, for tables", _cell, _prove
+)
+BOUND = Kind(
+    "bound",
+    "as a cell, with minimal reasons why nothing lies beyond, where they are found in time",
+    lambda shared, query: _cell(shared, query, PATIENCE_FOR_REASONS),
+    _prove,
 )

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 
 from baywright.desk.statements.kind import Kind
 from baywright.desk.statements.plain import WORDS
-from baywright.desk.statements.questions import ASK, CELL_KIND, LISTING
+from baywright.desk.statements.questions import ASK, BOUND, CELL_KIND, LISTING
 from baywright.desk.statements.records import FACT, FIGURE, TABLE
 
 KINDS: Mapping[str, Kind] = {
-    kind.name: kind for kind in (ASK, LISTING, CELL_KIND, FACT, FIGURE, TABLE, WORDS)
+    kind.name: kind for kind in (ASK, LISTING, BOUND, CELL_KIND, FACT, FIGURE, TABLE, WORDS)
 }

@@ -6,7 +6,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from baywright.desk.guide.writer import Writer, shown
+from baywright.desk.guide.writer import Writer, rows_of, shown
 from baywright.desk.statements.query import Query
 from baywright.desk.statements.statement import Statement
 from baywright.desk.statements.values import figure_of
@@ -140,7 +140,7 @@ def port_types(writer: Writer) -> list[str]:
 def most_of(writer: Writer, item: Item, given: str = "") -> Maximum | None:
     """Return the most of an item, or ``None`` where a book has no such number."""
     condition = f", given={given}" if given else ""
-    query = Query("cell" if given else "ask", f"most({item.expression}{condition})")
+    query = Query("cell" if given else "bound", f"most({item.expression}{condition})")
     try:
         number, statement = writer.state(query)
     except Problems:
@@ -222,8 +222,8 @@ def _forced(writer: Writer, each: Maximum) -> Line:
     number, there = writer.state(query)
     said = []
     for at, name in enumerate(names):
-        before = {row[at] for row in everything.value["rows"]}
-        after = {row[at] for row in there.value["rows"]}
+        before = {row[at] for row in rows_of(everything)}
+        after = {row[at] for row in rows_of(there)}
         if len(after) == 1 < len(before):
             said.append(_place(writer, name, after.pop()))
     return (Run("; ".join(said) or "–", "plain", number),)

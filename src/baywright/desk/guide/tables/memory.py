@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from baywright.desk.guide.tables.making import Field, by_processors, parts_of, parts_table
-from baywright.desk.guide.writer import Writer
+from baywright.desk.guide.writer import Writer, rows_of
 from baywright.desk.statements.query import Query
 from baywright.desk.statements.values import figure_of
 from baywright.facts.places import Bank
@@ -53,7 +53,7 @@ def _populations(writer: Writer) -> Iterator[_Filled]:
     if not bank:
         return
     _, statement = writer.state(Query("listing", bank))
-    labels = [match for row in statement.value["rows"] if (match := _LABEL.fullmatch(row[0]))]
+    labels = [match for row in rows_of(statement) if (match := _LABEL.fullmatch(row[0]))]
     order = list(writer.book.parts)
     for match in sorted(labels, key=lambda each: (order.index(each[2]), int(each[1]))):
         yield _Filled(int(match[1]), match[2], f'count("{match[2]}", at={bank}) == {match[1]}')

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from baywright.desk.guide.tables.making import Field, parts_of, parts_table
 from baywright.desk.guide.tables.models import builds, figure_on, runs_on, sites
-from baywright.desk.guide.writer import Writer
+from baywright.desk.guide.writer import NOT_DECIDED, Writer, rows_of
 from baywright.desk.statements.query import Query
 from baywright.desk.statements.values import figure_of
 from baywright.facts.places import Supplies
@@ -106,7 +106,7 @@ def _sets(writer: Writer) -> Iterator[tuple[str, str, str]]:
     if not bays:
         return
     _, statement = writer.state(Query("listing", f"{bays}, line"))
-    for label, line in statement.value["rows"]:
+    for label, line in rows_of(statement):
         count, _, part = label.partition(" x ")
         names = {str(each.name): name for name, each in writer.book.power.lines.items()}
         name = writer.book.parts[part].name if part in writer.book.parts else label
@@ -125,20 +125,23 @@ class _Carried:
     """
 
     head: str
-    redundant: tuple[Fraction, int]
-    runs: tuple[Fraction, int]
+    redundant: tuple[Fraction | None, int]
+    runs: tuple[Fraction | None, int]
 
     def does(self, load: int) -> Run:
         """Return what it does at a load [W]."""
         for (carried, stated), word in ((self.redundant, "redundant"), (self.runs, "runs")):
+            if carried is None:
+                return Run(NOT_DECIDED, "plain", stated)
             if load <= carried:
                 return Run(word, "plain", stated)
         return Run("not legal", "plain", self.runs[1])
 
 
-def _carried(writer: Writer, question: str) -> tuple[Fraction, int]:
+def _carried(writer: Writer, question: str) -> tuple[Fraction | None, int]:
     number, statement = writer.state(Query("cell", question))
-    return figure_of(statement.value).value, number
+    known = statement.verdict == "most"
+    return figure_of(statement.value).value if known else None, number
 
 
 def loads(writer: Writer) -> Iterable[Block]:
@@ -151,9 +154,9 @@ def loads(writer: Writer) -> Iterable[Block]:
         )
         for label, words, given in _sets(writer)
     ]
-    if not sets:
-        return
     highest, _ = _carried(writer, "most(load)")
+    if not sets or highest is None:
+        return
     step = next((each for each in STEPS if highest / each <= MOST_ROWS), STEPS[-1])
     rows = tuple(
         ((Run(f"{number(load)} W", "strong"),), *((each.does(load),) for each in sets))

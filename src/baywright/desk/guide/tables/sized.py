@@ -8,6 +8,7 @@ from baywright.desk.guide.tables.models import builds
 from baywright.desk.guide.writer import Writer
 from baywright.desk.statements.query import Query
 from baywright.papers.document import Block, Column, Run, Table
+from baywright.problems import Problems
 
 
 def altitudes(writer: Writer) -> Iterable[Block]:
@@ -43,7 +44,10 @@ def losses(writer: Writer) -> Iterable[Block]:
 def _tables(writer: Writer, key: str, title: str) -> Iterable[Block]:
     found: dict[str, tuple[list[str], int, dict[str, list[list[str]]]]] = {}
     for name, words in builds(writer):
-        number, statement = writer.state(Query("table", key, name, _site(writer)))
+        try:
+            number, statement = writer.state(Query("table", key, name, _site(writer)))
+        except Problems:  # sizing makes no such table of this build
+            continue
         if statement.value["rows"]:
             held = found.setdefault(repr(statement.value["rows"]), ([], number, statement.value))
             held[0].append(words)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from baywright.desk.guide.tables.making import Field, parts_of, parts_table
 from baywright.desk.guide.writer import Writer
+from baywright.desk.statements.query import Query
 from baywright.facts.parts import Controller
 from baywright.papers.document import Block, Column, Run, Table
 
@@ -75,9 +76,11 @@ def by_controllers(writer: Writer) -> Iterable[Block]:
     """Yield the most drives behind each number of controllers, and without any."""
     if not writer.book.parts_of("controller"):
         return
-    most = writer.cell("most(count(controller))")
+    _, statement = writer.state(Query("cell", "most(count(controller))"))
+    if statement.verdict != "most":
+        return
     rows = []
-    for number in range(int(most.text) + 1):
+    for number in range(int(statement.value["value"]) + 1):
         given = f"count(controller) == {number}"
         rows.append(
             (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from baywright.desk.guide.tables.maxima import interfaces_of, spoken
-from baywright.desk.guide.writer import Writer
+from baywright.desk.guide.writer import NOT_DECIDED, Writer, rows_of
 from baywright.desk.statements.query import Query
 from baywright.facts.places import Zone
 from baywright.papers.document import Block, Column, Line, Run, Table
@@ -27,11 +27,11 @@ def _rows(writer: Writer) -> Iterator[tuple[Line, ...]]:
         if name not in writer.opened.machine.frame.fittings:
             continue
         number, statement = writer.state(Query("listing", name))
-        labels = [row[0] for row in statement.value["rows"]]
+        labels = [row[0] for row in rows_of(statement)]
         owner = getattr(place, "owner", None)
         yield (
             (Run(str(place.name), "strong"),),
-            (Run(_held(writer, labels), "plain", number),),
+            (Run(_held(writer, labels) or NOT_DECIDED, "plain", number),),
             (Run(names.place(owner) if owner else "–"),),
         )
 
@@ -58,7 +58,7 @@ def mixes(writer: Writer) -> Iterable[Block]:
         *(Column(str(writer.book.places[zone].name)) for zone in zones),
         *(Column(title, right=True) for title, _ in _asked(writer)),
     )
-    rows = tuple(_mix(writer, zones, labels, number) for labels in statement.value["rows"])
+    rows = tuple(_mix(writer, zones, labels, number) for labels in rows_of(statement))
     yield Table(f"Every legal mix of the {len(zones)} zones", columns, rows)
 
 
