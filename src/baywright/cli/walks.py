@@ -14,18 +14,14 @@ from baywright.cli.guarding import ANSWERED, guarded
 from baywright.cli.output import progress, show, show_json
 from baywright.desk.request import Request, opened
 from baywright.desk.walk.asked import audience_of, stance_asked
+from baywright.desk.walk.folder import walk_files
 from baywright.desk.walk.pace import pace_of
 from baywright.desk.walk.planning import walk
 from baywright.desk.walk.script import script_of
 from baywright.desk.walk.walk import Asked
 from baywright.files.books import read_build
 from baywright.files.folders import write_files
-from baywright.papers.as_docx import document_docx
-from baywright.papers.cards import cards_page, cards_pdf
 from baywright.papers.script import Script, clock
-from baywright.papers.script_captions import script_captions
-from baywright.papers.script_document import script_document
-from baywright.papers.script_markdown import notes_markdown, script_markdown
 
 __all__ = ["Request", "Wanted", "show_walk"]
 
@@ -70,23 +66,12 @@ def show_walk(
         )
         script = script_of(walk(open_book, build, asked))
         if wanted.out is not None:
-            write_files(dict(_files(script)), wanted.out)
+            write_files(walk_files(script), wanted.out)
     if as_json:
         show_json(asdict(script))
     else:
         show(_shown(script, wanted.out))
     return ANSWERED
-
-
-def _files(script: Script) -> Iterator[tuple[str, str | bytes]]:
-    yield "script.md", script_markdown(script)
-    yield "script.docx", document_docx(script_document(script))
-    yield "prompter.vtt", script_captions(script)
-    yield "notes.md", notes_markdown(script)
-    yield "cards.html", cards_page(script)
-    yield "cards.pdf", cards_pdf(script)
-    for part in script.parts:
-        yield f"shots/{part.name}.svg", part.svg
 
 
 def _shown(script: Script, out: Path | None) -> Iterator[RenderableType]:
