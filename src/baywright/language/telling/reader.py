@@ -25,6 +25,9 @@ MOST_TERMS = 40
 
 MOST_CLAUSES = 5
 
+MOST_TRIED = 300
+"""A sentence with more clauses to try is not read, however they could be put together."""
+
 Family = Callable[[Bag], list[Claim]]
 Way = tuple[Claim, ...]
 
@@ -72,7 +75,25 @@ class Tellings:
         terms = self._cutter.terms(text)
         if terms is None or len(terms) > MOST_TERMS:
             return []
-        return list(dict.fromkeys(self._ways(terms, MOST_CLAUSES)))
+        return _Search(self._families).of(terms)
+
+
+@dataclass
+class _Search:
+    """Tries families on the whole of a sentence, and then on its clauses.
+
+    Args:
+        families: the families.
+        left: clauses that may still be tried.
+    """
+
+    families: tuple[Family, ...]
+    left: int = MOST_TRIED
+
+    def of(self, terms: Sequence[Term]) -> list[Way]:
+        """Return the ways of a sentence; none where not all of them could be gone through."""
+        found = list(dict.fromkeys(self._ways(terms, MOST_CLAUSES)))
+        return found if self.left > 0 else []
 
     def _ways(self, terms: Sequence[Term], depth: int) -> Iterator[Way]:
         found = list(self._whole(terms))
@@ -80,8 +101,7 @@ class Tellings:
         if found or depth <= 1:
             return
         for before, after in clauses(terms):
-            first = list(self._whole(before))
-            for way in first:
+            for way in list(self._whole(before)):
                 for rest in self._after(before, after, depth - 1):
                     yield (*way, *rest)
 
@@ -94,7 +114,8 @@ class Tellings:
                 return
 
     def _whole(self, terms: Sequence[Term]) -> Iterator[Way]:
-        for family in self._families:
+        self.left -= 1
+        for family in self.families if self.left > 0 else ():
             try:
                 claims = family(Bag(list(terms)))
             except NotTold:
