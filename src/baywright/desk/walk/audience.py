@@ -28,7 +28,7 @@ WEIGHTS: Mapping[str, tuple[int, int, int]] = MappingProxyType(
         "blanks": (1, 2, 3), "ports": (2, 2, 2), "speeds": (2, 3, 1), "management": (1, 2, 1),
         "network": (2, 2, 1), "identical": (2, 3, 3), "ratings": (2, 2, 2), "voltages": (1, 3, 2),
         "inlets": (1, 2, 3), "redundancy": (3, 3, 2), "draw": (1, 3, 1), "power factor": (0, 2, 0),
-        "hold-up": (0, 2, 1), "supplies": (1, 3, 2), "lengths": (1, 3, 2), "lanes": (2, 3, 0),
+        "supplies": (1, 3, 2), "lengths": (1, 3, 2), "lanes": (2, 3, 0),
         "heights": (0, 2, 1), "accelerators": (2, 2, 0), "kits": (1, 2, 2), "slots": (1, 3, 2),
         "watts": (1, 2, 0), "flow": (0, 2, 0), "altitude": (0, 2, 1), "inlet": (2, 3, 1),
         "air": (1, 3, 2), "choices": (3, 2, 1), "optional": (1, 1, 1), "systems": (1, 2, 1),

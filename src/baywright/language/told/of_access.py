@@ -77,7 +77,7 @@ def of_service(book: Book) -> Iterator[Told]:
         note = ""
         if wait.note:
             note = f", {wait.note}" if wait.note.startswith("until") else f": it is {wait.note}"
-        says = f"Before you touch the {thing}, wait {wait.text}{note}."
+        says = f"Wait {wait.text} before you touch the {thing}{note}."
         yield Told(f"wait {thing}", says, book.cite(wait))
     for mark, where in service.marks.items():
         yield Told("marks", f"The mark {mark} stands on {where.text}.", book.cite(where))
@@ -91,8 +91,8 @@ def _work(book: Book) -> Iterator[Told]:
         if noun is None or work.time is None:
             continue
         tools = listed(f"a {tool.text}" for tool in work.tools)
-        using = f" and takes {tools}" if tools else ""
-        says = f"Fitting or taking out one {noun} is done in {work.time.text}{using}."
+        using = f" with {tools}" if tools else ""
+        says = f"Fitting or taking out one {noun} takes {work.time.text} of work{using}."
         yield Told(f"work {kind}", says, book.cite(work.time, *work.tools))
 
 

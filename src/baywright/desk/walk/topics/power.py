@@ -33,8 +33,6 @@ def supplies(subject: Subject) -> Iterator[Candidate]:
     factors = {part.power_factor.text for part in parts if part.power_factor is not None}
     for factor in factors:
         yield Candidate(STATION, "power factor", (f"The power factor is {factor}.",))
-    for held in {part.hold_up.text for part in parts if part.hold_up is not None}:
-        yield Candidate(STATION, "hold-up", (f"Hold-up is {held}.",))
 
 
 def _counts(subject: Subject) -> Iterator[Candidate]:
