@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
@@ -11,16 +12,34 @@ from baywright.cli.later import later
 from baywright.cli.performing import perform
 
 if TYPE_CHECKING:
-    from baywright.cli import captures
+    from baywright.cli import captures, new_books
 else:
     # The engines take longer to load than help may take.
     captures = later("baywright.cli.captures")
+    new_books = later("baywright.cli.new_books")
 
 
 def add_to(app: typer.Typer) -> None:
     """Add the commands to the program."""
-    for command in (missing, capture):
+    for command in (new, missing, capture):
         app.command()(command)
+
+
+def new(
+    folder: Annotated[Path, typer.Argument(metavar="DIR", help="Folder of the new book.")],
+    *,
+    answers: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="Answers in the shape of a book; else they are asked."),
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Begin a book with a question list, and say what is missing for which questions.
+
+    Example: baywright new mybook
+    Example: baywright new mybook --answers answers.yaml
+    """
+    perform(lambda: new_books.new(folder, answers, as_json=as_json))
 
 
 def missing(book: Book, *, as_json: AsJson = False, as_of: AsOf = "") -> None:

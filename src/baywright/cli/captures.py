@@ -1,4 +1,4 @@
-"""The commands new, missing and capture: facts from people and tables into books."""
+"""The commands capture and missing: tables into books, and what books leave out."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A book that tells which of its facts laws look for in vain."""
+"""A book that tells which of its facts laws read, and which they look for in vain."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from baywright.facts.model import Model
 
 
 class Watch:
-    """Notes which absent facts are asked for while it looks.
+    """Notes which facts are read, and which are asked for in vain.
 
     Args:
         book: the book to watch; it stays as it is.
@@ -22,6 +22,7 @@ class Watch:
         self._paths: dict[int, str] = {}
         self._entries: dict[str, Model] = {}
         self._found: dict[tuple[str, str], None] | None = None
+        self._read: set[tuple[str, str]] | None = None
         self.book: Book = self._copied(book, "")
 
     @contextmanager
@@ -33,13 +34,24 @@ class Watch:
         finally:
             self._found = None
 
+    @contextmanager
+    def reading(self) -> Iterator[set[tuple[str, str]]]:
+        """Yield a set that fills with the model and the field of each value that is read."""
+        self._read = set()
+        try:
+            yield self._read
+        finally:
+            self._read = None
+
     def entry(self, path: str) -> Model | None:
         """Return the entry of a path."""
         return self._entries.get(path)
 
-    def asked(self, entry: object, field: str) -> None:
-        """Take note that a field without a value was asked for."""
-        if self._found is not None and id(entry) in self._paths:
+    def asked(self, entry: object, model: str, field: str, value: object) -> None:
+        """Take note that a field was read."""
+        if self._read is not None:
+            self._read.add((model, field))
+        if value is None and self._found is not None and id(entry) in self._paths:
             self._found.setdefault((self._paths[id(entry)], field))
 
     def _copied(self, value: Any, path: str) -> Any:  # noqa: ANN401 - whatever a field holds
@@ -62,16 +74,16 @@ class Watch:
 
 @cache
 def _watched(model: type[Model]) -> type[Model]:
-    """Return a model like another whose fields without a value are noted when asked for."""
+    """Return a model like another whose fields are noted when they are read."""
 
     class Watched(model):  # type: ignore[misc, valid-type]
         __slots__ = ("watch_",)
 
         def __getattribute__(self, name: str) -> Any:  # noqa: ANN401 - whatever a field holds
             value = super().__getattribute__(name)
-            if value is None and name in model.model_fields:
+            if name in model.model_fields:
                 watch = object.__getattribute__(self, "watch_")
-                watch.asked(self, name)
+                watch.asked(self, model.__name__, name, value)
             return value
 
     return Watched
