@@ -41,6 +41,8 @@ class Query:
         places: places whose contents it asks for.
         others: other ways to read a question that yes or no answers.
         same: expressions whose answers must be the same for there to be one.
+        altitude: altitude of the site that is named, with its unit.
+        inlet: temperature of the air taken in that is named, with its unit.
         choices: what may be named in answer, each with the statement that it has to make true.
     """
 
@@ -54,6 +56,8 @@ class Query:
     others: tuple[tuple[Claim, ...], ...] = ()
     same: tuple[str, ...] = ()
     choices: tuple[tuple[str, str], ...] = ()
+    altitude: str = ""
+    inlet: str = ""
 
     @property
     def understood(self) -> bool:
@@ -97,6 +101,8 @@ class Questions:
         if not ways:
             return Query("can-it", words=self._left(text))
         claims, *others = ways
+        if _TOGETHER.search(text):
+            claims, others = _as_one(claims), [_as_one(way) for way in others]
         together = any(len(claim.terms) > 1 and claim.mode == "can" for claim in claims)
         form: Form = "can-it" if claims[0].mode == "can" else "is-it"
         if together and _TOGETHER.search(text):
@@ -120,12 +126,20 @@ class Questions:
         if unknown(slots):
             return
         for sequence in self.reader.cut(slots):
-            yield frame(sequence)
+            held = frame(sequence)
+            if not held.muddled and not held.condition.state:
+                yield held
+
+    def _anywhere(self, text: str) -> Iterator[Frame]:
+        """Yield the frames that name no site, or the one that is meant where none is named."""
+        for held in self._frames(text):
+            if held.condition.altitude in ("", "0 m") and not held.condition.inlet:
+                yield held
 
     def _extreme(self, text: str, form: Form) -> Query:
         """Read how many of something at most, or at least, under conditions."""
         asked = self._counted(text)
-        if asked:
+        if asked and (not asked[0].least or _NEEDED.search(text)):
             return self._of_numbers(asked, form)
         fixed = {"how cheap": "price", "cheapest": "price", "cost": "price"}
         number = next((n for word, n in fixed.items() if word in text.casefold()), "")
@@ -137,7 +151,7 @@ class Questions:
             if found is not None:
                 given = f", given={_and(held.given)}" if held.given else ""
                 expression = f"{form}({found.expression}{given})"
-                return Query(form, expression, thing=found, given=held.given)
+                return _sited(Query(form, expression, thing=found, given=held.given), held)
         return Query(form, words=self._left(text))
 
     def _counted(self, text: str) -> tuple[Asked, ...]:
@@ -155,7 +169,8 @@ class Questions:
         for each in asked:
             given = f", given={_and(each.given)}" if each.given else ""
             every.append(f"{side}({each.number}{given})")
-        return Query(side, every[0], given=asked[0].given, same=tuple(every[1:]))
+        return Query(side, every[0], given=asked[0].given, same=tuple(every[1:]),
+                     altitude=asked[0].altitude, inlet=asked[0].inlet)  # fmt: skip
 
     def _number(self, held: Frame, fixed: str) -> Thing | None:
         """Return the number that is asked for."""
@@ -179,7 +194,8 @@ class Questions:
             places = self._places_in(held)
             if places:
                 given = f", given={_and(held.given)}" if held.given else ""
-                return Query(form, f"ways({', '.join(places)}{given})", given=held.given)
+                expression = f"ways({', '.join(places)}{given})"
+                return _sited(Query(form, expression, given=held.given), held)
         return Query(form, words=self._left(rest))
 
     def _which(self, text: str, form: Form) -> Query:
@@ -189,7 +205,8 @@ class Questions:
             if places:
                 given = f", given={_and(held.given)}" if held.given else ""
                 expression = f"list({', '.join(places)}{given})"
-                return Query(form, expression, given=held.given, places=places)
+                query = Query(form, expression, given=held.given, places=places)
+                return _sited(query, held)
         choices = tuple(self._choices(text))
         if choices:
             return Query(form, choices=choices)
@@ -249,7 +266,7 @@ class Questions:
 
     def _where(self, text: str, form: Form) -> Query:
         """Read where something goes."""
-        for held in self._frames(without_opening(text)):
+        for held in self._anywhere(without_opening(text)):
             things = [p for p in held.pieces if p.letter == "T"]
             others = [p for p in held.pieces if p.letter not in "TMmuKHBZsD"]
             if len(things) == 1 and not others and not things[0].value[0].values:
@@ -261,7 +278,7 @@ class Questions:
         if re.match(r"(?i)^what (?:line |input )?voltage\b", text):
             return Query(form, thing=Thing("number", "voltage", "voltage", "voltages"))
         subject = subject_of_need(text)
-        for held in self._frames(subject):
+        for held in self._anywhere(subject):
             if not held.pieces and held.given:
                 return Query(form, given=held.given)
             for piece in held.pieces[:1] if len(held.pieces) == 1 and not held.given else ():
@@ -274,7 +291,7 @@ class Questions:
     def _fails(self, text: str, form: Form) -> Query:
         """Read what happens when a supply, a fan or a processor fails."""
         text = without_loss(text)
-        for held in self._frames(without_opening(text)):
+        for held in self._anywhere(without_opening(text)):
             if any(piece.letter not in "TcPfBZMHai" for piece in held.pieces):
                 continue
             for piece in held.pieces:
@@ -294,8 +311,7 @@ class Questions:
         left = unknown(slots)
         if left:
             return Query(form, words=left)
-        part = next((name for slot in slots for name in slot.of("parts")), "")
-        part = part or self._part_named(bare)
+        part = self._part_named(bare)
         if part is None:
             return Query(form, words=(bare.strip(" ?"),))
         announced = any("announced" in slot.text.casefold() for slot in slots)
@@ -344,7 +360,28 @@ _FILLING = re.compile(
 )
 """What in a question for a number of ways says no more than that."""
 
-_TOGETHER = re.compile(r"(?i)\b(?:together|at once|at the same time|get along|go with)\b")
+_NEEDED = re.compile(r"(?i)\b(?:needs?|requires?|least|minimum|few|fewest|little|enough)\b")
+"""Words of a question for the least there has to be."""
+
+_TOGETHER = re.compile(
+    r"(?i)\b(?:together|at once|at the same time|get along|go with|in one (?:box|machine|"
+    r"server|system)|combined?|side by side)\b"
+)
+
+
+def _sited(query: Query, held: Frame) -> Query:
+    return replace(query, altitude=held.condition.altitude, inlet=held.condition.inlet)
+
+
+def _as_one(claims: tuple[Claim, ...]) -> tuple[Claim, ...]:
+    """Return what can be one by one as what can be together."""
+    plain = all(claim.mode == "can" and not claim.altitude and not claim.inlet for claim in claims)
+    if len(claims) < 2 or not plain:
+        return claims
+    terms = tuple(term for claim in claims for term in claim.terms)
+    given = tuple(dict.fromkeys(term for claim in claims for term in claim.given))
+    measures = tuple(measure for claim in claims for measure in claim.measures)
+    return (replace(claims[0], terms=terms, given=given, measures=measures),)
 
 
 def _joined(claims: Sequence[Claim]) -> str:

@@ -123,18 +123,23 @@ class Asked:
         number: its expression.
         given: conditions, as expressions.
         least: whether the least of it was asked for.
+        altitude: altitude of the site, with its unit.
+        inlet: temperature of the air taken in, with its unit.
     """
 
     number: str
     given: tuple[str, ...]
     least: bool = False
+    altitude: str = ""
+    inlet: str = ""
 
 
 def asked_in(claim: Claim) -> Asked | None:
     """Return the number that stands beside the mark in a claim, or ``None`` where none does."""
     if claim.mode in ("most", "least") and claim.value == MARKED and claim.number:
-        return Asked(claim.number, claim.given, claim.mode == "least")
-    if claim.mode not in ("can", "always") or claim.absent or claim.altitude or claim.inlet:
+        least = claim.mode == "least"
+        return Asked(claim.number, claim.given, least, claim.altitude, claim.inlet)
+    if claim.mode not in ("can", "always") or claim.absent:
         return None
     every = (*claim.terms, *claim.given)
     marked = [term for term in every if re.search(rf"\b{MARKED}\b", term)]
@@ -143,4 +148,5 @@ def asked_in(claim: Claim) -> Asked | None:
     found = re.fullmatch(rf"(.+) (?:==|>=|<=) {MARKED}(?: [\w/]+)?", marked[0])
     if found is None or " or " in found[1] or " and " in found[1]:
         return None
-    return Asked(found[1], tuple(term for term in every if term != marked[0]))
+    given = tuple(term for term in every if term != marked[0])
+    return Asked(found[1], given, altitude=claim.altitude, inlet=claim.inlet)

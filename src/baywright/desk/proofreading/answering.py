@@ -26,6 +26,7 @@ from baywright.language.things import Condition, Thing
 from baywright.laws.wording import capitalised, listed
 from baywright.problems import Mark, Problems
 from baywright.terms import parse
+from baywright.units.printing import number
 
 MOST_BARE_WORDS = 3
 """From so many words on, a text without signs of an expression is plain language."""
@@ -125,7 +126,9 @@ class Answerer:
         if kinds and kinds != {_worst([self._proofreader.found(c) for c in query.claims])}:
             return replace(told, not_understood=("it can be read in ways that differ",))
         claim = query.claims[0] if query.claims else Claim("can")
-        opened = self._proofreader.at(claim.altitude, claim.inlet)
+        opened = self._proofreader.at(
+            claim.altitude or query.altitude, claim.inlet or query.inlet
+        )
         answer = ask(opened, query.expression, Mark("question", 1, 1))
         values = {_value(ask(opened, each, Mark("question", 1, 1)).verdict) for each in query.same}
         if values and values != {_value(answer.verdict)}:
@@ -187,7 +190,7 @@ class Answerer:
             name: self._proofreader.remark(Passage(said, NOWHERE, 0), correct=False).kind
             for name, said in query.choices
         }
-        if set(kinds.values()) - {"true", "false", "only-if"}:
+        if set(kinds.values()) - {"true", "false"}:
             return replace(told, not_understood=("not every choice could be decided",))
         names = [name for name, kind in kinds.items() if kind == "true"]
         answer = f"{len(names)}: {listed(names)}." if names else "None."
@@ -234,7 +237,9 @@ class Answerer:
             line for name, line in lines.items()
             if self._proofreader.possible((f'line == "{name}"',))
         ]  # fmt: skip
-        said = [f"{line.volts_from.text} to {line.volts_to.text}" for line in usable]
+        said = [
+            f"{number(line.volts_from.known.magnitude)} to {line.volts_to.text}" for line in usable
+        ]
         facts = [fact for line in usable for fact in (line.volts_from, line.volts_to)]
         return replace(
             told, reading="line", answer=f"It runs from {listed(said, 'or')}.",
