@@ -1,4 +1,4 @@
-"""The commands about papers: guide and verify."""
+"""The commands about papers: guide, sheet and verify."""
 
 from __future__ import annotations
 
@@ -12,15 +12,17 @@ from baywright.cli.later import later
 from baywright.cli.performing import perform
 
 if TYPE_CHECKING:
-    from baywright.cli import guides
+    from baywright.cli import guides, paper_sheets
 else:
     # The engines and the typesetter take longer to load than help may take.
     guides = later("baywright.cli.guides")
+    paper_sheets = later("baywright.cli.paper_sheets")
 
 
 def add_to(app: typer.Typer) -> None:
     """Add the commands to the program."""
     app.command()(guide)
+    app.command()(sheet)
     app.command()(verify)
 
 
@@ -58,6 +60,46 @@ def guide(
             book,
             guides.Request(as_of, seconds=limit),
             guides.Wanted(out, issue, templates, copy_templates, tuple(form or ())),
+            as_json=as_json,
+        )
+    )
+
+
+def sheet(
+    book: Book,
+    kind: Annotated[
+        str,
+        typer.Argument(
+            metavar="KIND",
+            help="summary, models, comparison, questions, build, slides or quiz.",
+        ),
+    ],
+    build: Annotated[
+        str, typer.Argument(metavar="[BUILD]", help="A ready-made model, or a build file.")
+    ] = "",
+    *,
+    out: Annotated[
+        Path, typer.Option("--out", "-o", metavar="FILE|DIR", help="File or folder to write.")
+    ] = Path("out/sheet"),
+    other: Annotated[
+        str, typer.Option("--with", metavar="BOOK", help="Compare with it; else the predecessor.")
+    ] = "",
+    length: Annotated[str, typer.Option(help="Of answers: line, paragraph or full.")] = "full",
+    seed: Annotated[int, typer.Option(help="Which quiz; the same seed gives the same one.")] = 1,
+    count: Annotated[int, typer.Option(help="Questions of a quiz.")] = 10,
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+    limit: Seconds = None,
+) -> None:
+    """Write a short paper about a machine or a build, with its proof beside it.
+
+    Example: baywright sheet f2 build F2-b -o out/f2-b.pdf
+    """
+    perform(
+        lambda: paper_sheets.sheet(
+            book,
+            paper_sheets.Request(as_of, seconds=limit),
+            paper_sheets.Wanted(kind, out, build, other, length, seed, count),
             as_json=as_json,
         )
     )

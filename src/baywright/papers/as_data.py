@@ -29,6 +29,7 @@ def document_data(document: Document) -> Values:
     return {
         "title": document.title,
         "kind": document.kind,
+        "form": document.form,
         "maker": document.maker,
         "lines": list(document.lines),
         "foot": document.foot,
@@ -100,7 +101,12 @@ def _line(line: Line) -> list[Values]:
 
 
 def _run(run: Run) -> Values:
-    return {"text": run.text, "style": run.style, "dagger": run.dagger}
+    return {
+        "text": run.text,
+        "style": run.style,
+        "dagger": run.dagger,
+        "statement": run.statement,
+    }
 
 
 def _keys(keys: tuple[Key, ...]) -> list[Values]:

@@ -103,7 +103,8 @@ def _front(file: Any, document: Document) -> None:  # noqa: ANN401 - docx has no
     file.add_paragraph(document.kind, style="Subtitle")
     for line in document.lines:
         file.add_paragraph(line)
-    _contents(file, [heading for heading in document.headings if heading.level <= 2])
+    if document.form == "book":
+        _contents(file, [heading for heading in document.headings if heading.level <= 2])
 
 
 def _contents(file: Any, headings: Sequence[Heading]) -> None:  # noqa: ANN401 - docx has no types
@@ -143,8 +144,8 @@ def _code(code: str) -> Any:  # noqa: ANN401 - docx has no types
 def _add(file: Any, block: Block) -> None:  # noqa: ANN401 - docx has no types
     match block:
         case Heading():
-            heading = file.add_heading(f"{block.number}  {block.text}", block.level)
-            heading.paragraph_format.page_break_before = block.level == 1
+            heading = file.add_heading(f"{block.number}  {block.text}".strip(), block.level)
+            heading.paragraph_format.page_break_before = block.level == 1 and bool(block.number)
         case Paragraph():
             _fill(file.add_paragraph(), block.runs)
             _beside(file, block.beside)

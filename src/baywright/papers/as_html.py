@@ -15,7 +15,8 @@ def document_page(document: Document, proof: str = "") -> str:
         document: the document.
         proof: address of the proof page beside it, or empty; statements link there.
     """
-    contents = [heading for heading in document.headings if heading.level <= 2]
+    whole = document.form == "book"
+    contents = [heading for heading in document.headings if whole and heading.level <= 2]
     return (
         environment()
         .get_template("document.html.j2")

@@ -10,6 +10,10 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 Style = Literal["plain", "strong", "emphasis", "code"]
+Form = Literal["book", "sheet", "page", "slides"]
+"""How long a paper is: a book has contents and numbered chapters on new pages, with what they stand
+on beside them; a sheet runs on without; a page is a sheet that has to fit one page; of slides each
+chapter is one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +212,7 @@ class Document:
         foot: what stands at the foot of each page.
         blocks: the text.
         language: language of the text.
+        form: how long it is.
     """
 
     title: str
@@ -217,6 +222,7 @@ class Document:
     foot: str
     blocks: tuple[Block, ...]
     language: str = "en-GB"
+    form: Form = "book"
 
     @property
     def headings(self) -> tuple[Heading, ...]:

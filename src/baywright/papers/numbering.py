@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -24,10 +25,25 @@ def numbered(document: Document) -> Document:
     """Return a document whose headings, tables and figures have their numbers.
 
     A heading under which nothing stands is left out, and so are those above it that hold no more
-    than it.
+    than it. What is no book has no numbers on its headings, and its tables count through.
     """
-    blocks = tuple(_labelled(_with_numbers(_filled(document.blocks))))
-    return replace(document, blocks=tuple(_indexed(blocks)))
+    blocks = tuple(_with_numbers(_filled(document.blocks)))
+    if document.form != "book":
+        bare = (replace(b, number="") if isinstance(b, Heading) else b for b in blocks)
+        return replace(document, blocks=tuple(_counted(bare)))
+    return replace(document, blocks=tuple(_indexed(tuple(_labelled(blocks)))))
+
+
+def _counted(blocks: Iterable[Block]) -> Iterator[Block]:
+    tables, figures = itertools.count(1), itertools.count(1)
+    for block in blocks:
+        match block:
+            case Table():
+                yield replace(block, label=f"Table {next(tables)}")
+            case Figure():
+                yield replace(block, label=f"Figure {next(figures)}")
+            case _:
+                yield block
 
 
 def _filled(blocks: Sequence[Block]) -> Iterator[Block]:

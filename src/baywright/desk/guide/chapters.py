@@ -20,11 +20,16 @@ def chapters(folder: Path | None = None) -> tuple[Template, ...]:
         Problems: kind ``no-templates`` when the folder has none, and for files that cannot be read.
     """
     if folder is None:
-        root = files("baywright.papers").joinpath("templates", "guide")
-        names = sorted(each.name for each in root.iterdir() if each.name.endswith(".md"))
-        return tuple(Template(name, root.joinpath(name).read_text("utf-8")) for name in names)
+        return packaged("guide")
     found = sorted(folder.glob("*.md"))
     if not found:
         hint = "Copy those of the package and edit them: baywright guide --copy-templates DIR."
         raise problem("no-templates", f"{folder} has no templates.", None, hint)
     return tuple(Template(str(path), read_bytes(path, str(path)).decode()) for path in found)
+
+
+def packaged(paper: str) -> tuple[Template, ...]:
+    """Return the templates of the package for one sort of paper, in order of name."""
+    root = files("baywright.papers").joinpath("templates", paper)
+    names = sorted(each.name for each in root.iterdir() if each.name.endswith(".md"))
+    return tuple(Template(name, root.joinpath(name).read_text("utf-8")) for name in names)

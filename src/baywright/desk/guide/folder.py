@@ -54,10 +54,21 @@ def guide_files(
     Raises:
         Problems: when a face is not installed.
     """
+    written = {f"guide.{form}": FORMS[form](guide.document) for form in forms}
+    return {**written, **proof_files(guide, opened, book)}
+
+
+def proof_files(guide: Guide, opened: Opened, book: str) -> dict[str, str | bytes]:
+    """Return the files that prove a paper, by name: what ``verify`` reads, and a page of it.
+
+    Args:
+        guide: the paper with its statements.
+        opened: the book it was written about.
+        book: how the book was given.
+    """
     lines = (json.dumps(each.as_json(), ensure_ascii=False) for each in guide.statements)
     about = {"book": book, "as_of": opened.as_of.isoformat(), "edition": _edition(opened)}
     return {
-        **{f"guide.{form}": FORMS[form](guide.document) for form in forms},
         STATEMENTS: "".join(f"{line}\n" for line in lines),
         ABOUT: json.dumps(about, indent=2) + "\n",
         PROOF: statements_page(f"{guide.document.title}: proof", _proven(guide.statements)),

@@ -67,7 +67,7 @@ def _document(
     about = opened.book.book
     lines = (
         f"{about.maker}. Book {about.id}, edition of {about.edition.text}.",
-        f"As of {opened.as_of}: {_standing(opened.status)}",
+        f"As of {opened.as_of}: {standing(opened.status)}",
         f"{len(statements)} statements, each with its query and its proof beside this guide.",
     )
     foot = f"{about.maker}. Book of {about.edition.text}, as of {opened.as_of}. {PLANNING_AID}"
@@ -75,7 +75,7 @@ def _document(
     return Document(str(about.name), "platform guide", str(about.maker), lines, foot, kept)
 
 
-def _standing(status: Status) -> str:
+def standing(status: Status) -> str:
     """Return what the machine is on the day, with what has to be said of it first."""
     return f"{WORDS.get(status.word, status.word)}. {status.note}".strip()
 

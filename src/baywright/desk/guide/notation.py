@@ -9,9 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from jinja2 import StrictUndefined, TemplateError, TemplateSyntaxError
-from jinja2.sandbox import SandboxedEnvironment
-
 from baywright.desk.drawing import draw
 from baywright.desk.guide.tables.registry import TABLES
 from baywright.desk.guide.writer import Writer
@@ -21,8 +18,9 @@ from baywright.drawing.reading import Shown, shown
 from baywright.facts.cautions import CAUTIONS
 from baywright.laws.wording import capitalised
 from baywright.papers.document import Block, Figure, Run, Warned
+from baywright.papers.filling import fill
 from baywright.papers.markdown import Pieces, blocks_of
-from baywright.problems import Mark, Problems, problem, suggestion
+from baywright.problems import Problems, problem, suggestion
 
 TITLES = {
     "front": "The front",
@@ -135,7 +133,7 @@ class Notation:
         if not shown(svg):
             return ""
         title = TITLES.get(view, capitalised(view))
-        return self._pieces.blocks(Figure(f"{title}.", svg, _in_words(title, shown(svg))))
+        return self._pieces.blocks(Figure(f"{title}.", svg, in_words(title, shown(svg))))
 
     def caution(self, *names: str) -> str:
         """Return cautions, each with its word.
@@ -189,28 +187,28 @@ class Notation:
                 )
 
 
-def _in_words(title: str, places: Mapping[str, Shown]) -> str:
+def in_words(title: str, places: Mapping[str, Shown]) -> str:
+    """Return what a drawing shows in words, for those who do not see it."""
     said = "; ".join(f"{name}: {each.state}" for name, each in places.items())
     return f"{title}. {said}."
 
 
-def filled(template: Template, notation: Notation) -> tuple[Block, ...]:
+def filled(
+    template: Template, notation: Notation, more: Mapping[str, object] | None = None
+) -> tuple[Block, ...]:
     """Return a template as blocks, its queries answered.
+
+    Args:
+        template: the template.
+        notation: what any template may call.
+        more: what this one may call beside it, by name.
 
     Raises:
         Problems: kind ``template``, with file and line, for what the notation does not have;
             and whatever a query of it is refused for.
     """
-    sandbox = SandboxedEnvironment(
-        undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True, autoescape=False
-    )
     try:
-        text = sandbox.from_string(template.text).render(_names(notation))
-    except TemplateSyntaxError as error:
-        mark = Mark(template.file, error.lineno, 1)
-        raise problem("template", f"{error.message}.", mark, HINT) from error
-    except TemplateError as error:
-        raise problem("template", f"{error}.", Mark(template.file, 1, 1), HINT) from error
+        text = fill(template.text, template.file, {**_names(notation), **(more or {})}, HINT)
     except Problems as found:
         raise _placed(found, template) from found
     return blocks_of(text, notation.writer.pieces)
@@ -221,8 +219,9 @@ HINT = "docs/guide.md lists what a template may call."
 
 def _placed(found: Problems, template: Template) -> Problems:
     first = found.problems[0]
-    message = f"{template.file}: {first.message}"
-    return problem(first.kind, message, None, first.hint)
+    if first.mark is not None and first.mark.file == template.file:
+        return found
+    return problem(first.kind, f"{template.file}: {first.message}", None, first.hint)
 
 
 CALLS = (

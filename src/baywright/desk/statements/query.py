@@ -17,7 +17,8 @@ class Query:
     Args:
         kind: one of the kinds of ``registry.KINDS``, such as ``ask`` or ``fact``.
         text: what is asked, as that kind reads it.
-        build: id of a ready-made model, or name of a build file of the book; empty for none.
+        build: id of a ready-made model, name of a build file of the book, or path of another one;
+            empty for none.
         site: the site, such as ``altitude=2300 m; voltage=120 V``; empty for that of the book
             as it was opened.
         as_of: the day in ISO form; empty for that of the book as it was opened.

@@ -10,6 +10,7 @@ from pathlib import Path
 from baywright.desk.fact_table import FactRow, fact_rows
 from baywright.desk.judging import setting_of
 from baywright.desk.opening import Opened, open_book
+from baywright.desk.parts_list import PartsList, list_of
 from baywright.desk.size.sized import case_of
 from baywright.desk.statements.narrowing import Narrower
 from baywright.desk.statements.query import Query
@@ -47,6 +48,7 @@ class Shared:
     _places: dict[tuple[str, str, str], Opened] = field(default_factory=dict)
     _cases: dict[tuple[str, str, str], Case] = field(default_factory=dict)
     _sheets: dict[tuple[str, str, str, str], Sheet] = field(default_factory=dict)
+    _lists: dict[tuple[str, str, str], PartsList] = field(default_factory=dict)
     _listings: dict[tuple[str, str, str, str], tuple[Listing, ...]] = field(default_factory=dict)
 
     def of(self, query: Query) -> Shared:
@@ -112,6 +114,8 @@ class Shared:
             title = Fact(str(model.name), str(model.name))
             return Build(book=about, name=title, places=model.places, settings=model.settings)
         files = self.build_files
+        if name.endswith(".yaml") and Path(name).is_file():
+            return read_build(Path(name))
         if name not in files:
             known = (*self.opened.book.models, *files)
             hint = suggestion(name, known)
@@ -123,6 +127,13 @@ class Shared:
         """The build files of the book, by name."""
         folder = self.opened.folder / BUILDS
         return {path.stem: path for path in sorted(folder.glob("*.yaml"))}
+
+    def parts(self, query: Query) -> PartsList:
+        """Return the parts list of the build of a query."""
+        key = (query.build, query.site, query.as_of)
+        if key not in self._lists:
+            self._lists[key] = list_of(self.at(query), self.build(query))
+        return self._lists[key]
 
     def case(self, query: Query) -> Case:
         """Return the build of a query as sizing reads it."""

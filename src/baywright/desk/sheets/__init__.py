@@ -1,0 +1,1 @@
+"""Sheets: short papers about a machine or a build, by templates and with proof, like the guide."""
