@@ -42,12 +42,25 @@ def new(
     perform(lambda: new_books.new(folder, answers, as_json=as_json))
 
 
-def missing(book: Book, *, as_json: AsJson = False, as_of: AsOf = "") -> None:
+def missing(
+    book: Book,
+    *,
+    about: Annotated[
+        str,
+        typer.Option(
+            metavar="KIND",
+            help="One kind: unsettled, laws, drawings, service, or a subject of sizing.",
+        ),
+    ] = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+) -> None:
     """Say which facts a book leaves out, and what cannot be answered without them.
 
     Example: baywright missing mybook
+    Example: baywright missing mybook --about power
     """
-    perform(lambda: captures.missing(book, captures.Request(as_of), as_json=as_json))
+    perform(lambda: captures.missing(book, about, captures.Request(as_of), as_json=as_json))
 
 
 def capture(

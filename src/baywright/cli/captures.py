@@ -18,6 +18,7 @@ from baywright.desk.capture.captured import Cell, How, Outcome
 from baywright.desk.capture.cells import Mark
 from baywright.desk.capture.writing import Looked, counts, look, write
 from baywright.desk.request import Request, opened
+from baywright.laws.wording import counted
 from baywright.problems import problem
 
 __all__ = ["Request", "Taken", "capture", "missing"]
@@ -83,7 +84,7 @@ def capture(book: str, table: str, taken: Taken, *, as_json: bool) -> int:
 def _sheet(looked: Looked, *, written: bool) -> Iterator[RenderableType]:
     captured = looked.captured
     yield Text(f"{looked.table}: {captured.about}", style="bold")
-    yield Text(f"{len(captured.cells)} cells: {', '.join(counts(captured))}.")
+    yield Text(f"{counted(len(captured.cells), 'cell')}: {', '.join(counts(captured))}.")
     yield from heading("Columns")
     yield columns(
         (Text(column.heading or "no heading"), _meant(column.path, column.unit, column.why))
@@ -131,10 +132,10 @@ def _end(looked: Looked, *, written: bool) -> str:
 
 
 @guarded
-def missing(book: str, request: Request, *, as_json: bool) -> int:
+def missing(book: str, about: str, request: Request, *, as_json: bool) -> int:
     """Say which facts a book leaves out, and what cannot be answered without them."""
     held = opened(book, request)
-    found = lacking.missing(held)
+    found = lacking.missing(held, about)
     if as_json:
         show_json(missing_json(found, held.book.book.id))
     else:

@@ -63,8 +63,8 @@ def test_answers_typed_one_by_one_make_the_same_book(tmp_path: Path) -> None:
 
 def test_a_list_can_be_stopped_anywhere_and_gone_on_with(tmp_path: Path) -> None:
     whole, folder, rng = answers_with(tmp_path), tmp_path / "book", random.Random(5)  # noqa: S311
-    code = 3
-    while code == 3:
+    result = None
+    while result is None or result.exit_code == 3:
         so_far = to_ask_again(kept_answers(folder))
         typed: list[str] = []
         for _ in range(rng.randint(5, 40)):
@@ -74,8 +74,7 @@ def test_a_list_can_be_stopped_anywhere_and_gone_on_with(tmp_path: Path) -> None
             so_far[question.path] = whole.get(question.path, "none")
             typed.append(so_far[question.path])
         result = CliRunner().invoke(app, ["new", str(folder)], input="\n".join([*typed, "stop\n"]))
-        code = result.exit_code
-    assert code == 0, result.output
+    assert result.exit_code == 0, result.output
     assert facts(read_book(folder)) == facts(read_book(REED.parent))
 
 

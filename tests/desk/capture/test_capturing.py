@@ -183,7 +183,8 @@ def test_a_book_that_would_not_be_sound_is_not_written(book: Path) -> None:
 
 def test_a_file_changed_meanwhile_is_not_gone_over(book: Path) -> None:
     found = looked(book, "Part;Weight\nfan;140 g\n", "fans")
-    (path,) = found.change.new if found.change else ()
+    assert found.change
+    (path,) = found.change.new
     path.write_text(path.read_text() + "# mine\n")
     with pytest.raises(Problems, match="has changed since it was read"):
         write(found, leave_rest=False)

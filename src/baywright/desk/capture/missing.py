@@ -20,11 +20,15 @@ from baywright.files.books import read_book
 from baywright.files.shape import annotations_of, fields_of, reads_of
 from baywright.laws.machine import Machine, compile_book
 from baywright.laws.registry import SUBSYSTEMS
+from baywright.problems import problem, suggestion
 from baywright.sizing.registry import SUBJECTS
 from baywright.units import DIMENSIONS
 
 _AMOUNTS = {*DIMENSIONS, "money", "ratio"}
 _HAS_STANDARD = "unless given"
+
+KINDS = ("unsettled", "laws", *(subject.name for subject in SUBJECTS), "drawings", "service")
+"""The kinds of question."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,15 +65,20 @@ class Missing:
     gaps: tuple[Gap, ...]
 
 
-def missing(opened: Opened) -> tuple[Missing, ...]:
+def missing(opened: Opened, about: str = "") -> tuple[Missing, ...]:
     """Return what a book leaves open, by kind of question; kinds that lack nothing are left out.
 
     Args:
         opened: the book, with day and site.
+        about: key of the only kind of question that is wanted, or empty for all.
 
     Raises:
-        Problems: when its unknown facts could be too many ways together.
+        Problems: when its unknown facts could be too many ways together, and kind
+            ``unknown-word`` for a kind of question that there is not.
     """
+    if about and about not in KINDS:
+        message = f"Nothing is asked about {about!r}."
+        raise problem("unknown-word", message, None, suggestion(about, KINDS, most=20))
     machine = opened.machine
     settled = _settled(opened)
     found = (
@@ -79,7 +88,7 @@ def missing(opened: Opened) -> tuple[Missing, ...]:
         _of_drawings(opened.book),
         _of_service(opened.book),
     )
-    return tuple(each for each in found if each.gaps)
+    return tuple(each for each in found if each.gaps and about in ("", each.key))
 
 
 def _settled(opened: Opened) -> Book:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from baywright.desk.capture.captured import Captured, How
+from baywright.desk.capture.captured import Captured, How, Outcome
 from baywright.desk.capture.capturing import capture
 from baywright.exchange.lists.pasted import pasted_rows
 from baywright.exchange.lists.rows import read_rows
@@ -95,12 +95,18 @@ def write(looked: Looked, *, leave_rest: bool) -> None:
 
 
 def counts(captured: Captured) -> Iterator[str]:
-    """Yield how many cells there are of each outcome, in words."""
-    yield f"{len(captured.of('new'))} new"
-    yield f"{len(captured.of('same'))} in the book already"
-    yield f"{len(captured.of('differs'))} say something else than the book"
-    yield f"{len(captured.of('not understood'))} not understood"
-    yield f"{len(captured.of('blank'))} blank"
+    """Yield how many cells there are of each outcome, in words; outcomes without any left out."""
+    said: dict[Outcome, str] = {
+        "new": "new",
+        "same": "in the book already",
+        "differs": "otherwise in the book",
+        "not understood": "not understood",
+        "blank": "blank",
+    }
+    for outcome, words in said.items():
+        number = len(captured.of(outcome))
+        if number:
+            yield f"{number} {words}"
 
 
 def _text_of(path: Path) -> str:
