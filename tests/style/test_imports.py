@@ -18,11 +18,15 @@ HOMES: dict[str, tuple[str, ...]] = {
     "alembic": ("baywright.store",),
     "clingo": ("baywright.engines.search", "baywright.engines.program"),
     "distributed": ("baywright.desk.cluster",),
-    "docx": ("baywright.exchange.drafts",),
+    "docx": (
+        "baywright.exchange.drafts",
+        "baywright.papers.as_docx",
+        "baywright.papers.docx_tables",
+    ),
     "font_source_sans_pro": ("baywright.papers.printing",),
     "fastapi": ("baywright.web",),
     "jinja2": ("baywright.papers", "baywright.web.rendering"),
-    "markdown_it": ("baywright.exchange.drafts",),
+    "markdown_it": ("baywright.exchange.drafts", "baywright.papers.markdown"),
     "markupsafe": ("baywright.web",),
     "numba": ("baywright.engines.loops",),
     "numpy": (

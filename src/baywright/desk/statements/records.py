@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from typing import Any
-
-import numpy as np
 
 from baywright.desk.size.telling import first, undecided, value_text
 from baywright.desk.statements.kind import Kind
@@ -69,7 +68,7 @@ def _digits(value: float) -> str:
 
 def _said(figure: Figure) -> str:
     shown = value_text(figure.value, figure.unit)
-    if np.isnan(figure.value):
+    if math.isnan(figure.value):
         shown = f"not decided: {undecided(figure)}"
     return f"{figure.name}: {shown}" + (f", {figure.condition}" if figure.condition else "")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from baywright.desk.guide.tables.models import builds
+from baywright.desk.guide.tables.models import builds, runs_on, sites
 from baywright.desk.guide.writer import Writer
 from baywright.desk.statements.query import Query
 from baywright.papers.document import Block, Column, Run, Table
@@ -38,14 +38,14 @@ def noise(writer: Writer) -> Iterable[Block]:
 
 def losses(writer: Writer) -> Iterable[Block]:
     """Yield what is left when supplies fail."""
-    yield from _tables(writer, "power.losses", "What is left when supplies fail: {}")
+    yield from _tables(writer, "power.losses", "What is left when supplies fail: {}", "volts_from")
 
 
-def _tables(writer: Writer, key: str, title: str) -> Iterable[Block]:
+def _tables(writer: Writer, key: str, title: str, end: str = "volts_to") -> Iterable[Block]:
     found: dict[str, tuple[list[str], int, dict[str, list[list[str]]]]] = {}
     for name, words in builds(writer):
         try:
-            number, statement = writer.state(Query("table", key, name, _site(writer)))
+            number, statement = writer.state(Query("table", key, name, _site(writer, name, end)))
         except Problems:  # sizing makes no such table of this build
             continue
         if statement.value["rows"]:
@@ -60,7 +60,7 @@ def _table(title: str, number: int, value: dict[str, list[list[str]]]) -> Table:
     rows = tuple(tuple((Run(cell, "plain", number),) for cell in row) for row in value["rows"])
     right = [all(_numeric(row[at]) for row in value["rows"]) for at in range(len(heads))]
     columns = tuple(Column(head, right=side) for head, side in zip(heads, right, strict=True))
-    notes = ((Run(f"{value['note']}."),),) if value["note"] else ()
+    notes = ((Run(f"{value['note']}".rstrip(".") + "."),),) if value["note"] else ()
     return Table(title, columns, rows, notes)
 
 
@@ -68,8 +68,8 @@ def _numeric(cell: str) -> bool:
     return cell[:1].isdigit() or cell in ("", "not decided") or cell.startswith("-")
 
 
-def _site(writer: Writer) -> str:
-    """Return a site at sea level, at the last kind of input power: there public limits hold."""
-    line = list(writer.book.power.lines)[-1]
-    volts = writer.shared.facts[f"power.lines.{line}.volts_from"].text
+def _site(writer: Writer, build: str, end: str) -> str:
+    """Return a site at sea level, at one end of the last kind of power that the build runs on."""
+    lines = [name for name, _, _ in sites(writer) if runs_on(writer, build, name)]
+    volts = writer.shared.facts[f"power.lines.{lines[-1]}.{end}"].text
     return f"altitude=0 m; voltage={volts}"
