@@ -133,7 +133,7 @@ class Notation:
         if not shown(svg):
             return ""
         title = TITLES.get(view, capitalised(view))
-        return self._pieces.blocks(Figure(f"{title}.", svg, _in_words(title, shown(svg))))
+        return self._pieces.blocks(Figure(f"{title}.", svg, in_words(title, shown(svg))))
 
     def caution(self, *names: str) -> str:
         """Return cautions, each with its word.
@@ -187,20 +187,28 @@ class Notation:
                 )
 
 
-def _in_words(title: str, places: Mapping[str, Shown]) -> str:
+def in_words(title: str, places: Mapping[str, Shown]) -> str:
+    """Return what a drawing shows in words, for those who do not see it."""
     said = "; ".join(f"{name}: {each.state}" for name, each in places.items())
     return f"{title}. {said}."
 
 
-def filled(template: Template, notation: Notation) -> tuple[Block, ...]:
+def filled(
+    template: Template, notation: Notation, more: Mapping[str, object] | None = None
+) -> tuple[Block, ...]:
     """Return a template as blocks, its queries answered.
+
+    Args:
+        template: the template.
+        notation: what any template may call.
+        more: what this one may call beside it, by name.
 
     Raises:
         Problems: kind ``template``, with file and line, for what the notation does not have;
             and whatever a query of it is refused for.
     """
     try:
-        text = fill(template.text, template.file, _names(notation), HINT)
+        text = fill(template.text, template.file, {**_names(notation), **(more or {})}, HINT)
     except Problems as found:
         raise _placed(found, template) from found
     return blocks_of(text, notation.writer.pieces)
