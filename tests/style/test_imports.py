@@ -31,6 +31,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "numba": ("baywright.engines.loops",),
     "numpy": (
         "baywright.desk.bulk",
+        "baywright.desk.capture",
         "baywright.desk.fit",
         "baywright.desk.service",
         "baywright.desk.size",

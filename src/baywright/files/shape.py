@@ -8,9 +8,11 @@ from functools import cache
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from pydantic.fields import FieldInfo
+from pydantic_core import PydanticCustomError
 
 from baywright.facts.fact import Reads
 from baywright.facts.model import Model
+from baywright.units import UnitError
 
 
 @cache
@@ -45,6 +47,18 @@ def reads_of(annotation: object) -> Reads | None:
     inner = without_none(annotation)
     extras = get_args(inner)[1:] if get_origin(inner) is Annotated else ()
     return next((extra for extra in extras if isinstance(extra, Reads)), None)
+
+
+def refused(reads: Reads, text: str) -> str:
+    """Return why a text is no value of a fact, with what to do next; nothing when it is one."""
+    try:
+        reads.reader(text)
+    except UnitError as error:
+        return f"{error.message} {error.hint}".strip()
+    except PydanticCustomError as error:
+        context = error.context or {}
+        return f"{context['message']} {context['hint']}".strip()
+    return ""
 
 
 def models_in(annotation: object) -> tuple[type[Model], ...]:

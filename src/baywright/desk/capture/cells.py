@@ -8,13 +8,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from pydantic_core import PydanticCustomError
-
 from baywright.desk.capture.targets import Leaf
 from baywright.facts.fact import Reads
-from baywright.files.shape import literals, reads_of
+from baywright.files.shape import literals, reads_of, refused
 from baywright.problems import suggestion
-from baywright.units import UnitError
 
 Mark = Literal["comma", "point", ""]
 """The sign before decimals in a table; empty where the table does not tell."""
@@ -111,13 +108,9 @@ def _value(cell: str, leaf: Leaf, unit: str, style: Style) -> str:
     if reads is None or reads.sort == "text":
         return " ".join(cell.split())
     text = _text(cell, reads.sort, unit, style)
-    try:
-        reads.reader(text)
-    except UnitError as error:
-        raise NotUnderstoodError(f"{error.message} {error.hint}".strip()) from error
-    except PydanticCustomError as error:
-        context = error.context or {}
-        raise NotUnderstoodError(f"{context['message']} {context['hint']}") from error
+    why = refused(reads, text)
+    if why:
+        raise NotUnderstoodError(why)
     return text
 
 

@@ -10,8 +10,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from pydantic.fields import FieldInfo
-
 from baywright.facts.book import Book
 from baywright.facts.model import Model
 from baywright.files.shape import (
@@ -127,30 +125,31 @@ def _is_tag(model: type[Model], name: str) -> bool:
 def _of_field(
     model: type[Model], name: str, path: Path, answers: Mapping[Path, str]
 ) -> Iterator[Question]:
-    info, annotation, here = fields_of(model)[name], annotations_of(model)[name], (*path, name)
+    annotation, here = annotations_of(model)[name], (*path, name)
+    says, needed = _says(model, name), fields_of(model)[name].is_required()
     element = element_of(annotation)
     if models_in(annotation):
         yield from _of_model(models_in(annotation)[0], here, answers)
     elif element is None or not models_in(element):
-        yield _of_value(here, info, annotation)
+        yield _of_value(here, says, annotation, needed=needed)
     elif is_mapping_of_ids(annotation):
-        yield Question(here, _says(info), "ids", needed=info.is_required())
+        yield Question(here, says, "ids", needed=needed)
         for key in listed(answers.get(here, "")):
             yield from _of_entry(models_in(element), (*here, key), answers)
     else:
-        yield Question(here, _says(info), "number", needed=info.is_required())
+        yield Question(here, says, "number", needed=needed)
         number = answers.get(here, "")
         for at in range(int(number) if number.isdigit() else 0):
             yield from _of_entry(models_in(element), (*here, str(at)), answers)
 
 
-def _of_value(path: Path, info: FieldInfo, annotation: object) -> Question:
+def _of_value(path: Path, says: str, annotation: object, *, needed: bool) -> Question:
     element = element_of(annotation)
     shape: Shape = "value"
     if element is not None:
         shape = "pairs" if is_mapping_of_ids(annotation) else "list"
     wanted = annotation if element is None else element
-    return Question(path, _says(info), shape, wanted, info.is_required(), literals(wanted))
+    return Question(path, says, shape, wanted, needed, literals(wanted))
 
 
 def _of_entry(
@@ -168,8 +167,8 @@ def _of_entry(
         yield from _of_model(model, path, answers)
 
 
-def _says(info: FieldInfo) -> str:
-    return info.description or ""
+def _says(model: type[Model], name: str) -> str:
+    return fields_of(model)[name].description or ""
 
 
 def listed(text: str) -> list[str]:
