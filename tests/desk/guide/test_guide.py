@@ -206,7 +206,7 @@ def test_errata_name_what_the_last_issue_said_otherwise() -> None:
     template = Template("errata.md", "# Errata\n\n{{ errata() }}\n")
     found = make_guide(book("p1"), [template], before)
     said = "\n".join(text_of(block) for block in found.document.blocks)
-    assert "Before: parts.fan.flow: 12 CFM. Now: parts.fan.flow: 14 CFM." in said
+    assert "Recorded: parts.fan.flow: 12 CFM. Now: parts.fan.flow: 14 CFM." in said
 
 
 @pytest.mark.slow

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from baywright.desk.drawing import draw
 from baywright.desk.guide.tables.registry import TABLES
 from baywright.desk.guide.writer import Writer
+from baywright.desk.statements.differing import difference
 from baywright.desk.statements.query import Query
 from baywright.desk.statements.statement import Statement
 from baywright.drawing.reading import Shown, shown
@@ -179,12 +180,7 @@ class Notation:
                 yield (Run(f"No longer: {old.words}"),)
                 continue
             if now.value != old.value:
-                yield (
-                    Run("Before: "),
-                    Run(old.words),
-                    Run(" Now: "),
-                    Run(now.words, "plain", number),
-                )
+                yield (Run(difference(old, now), "plain", number),)
 
 
 def in_words(title: str, places: Mapping[str, Shown]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from baywright.desk.opening import Opened
+from baywright.desk.statements.differing import difference
 from baywright.desk.statements.kind import Again, Kind
 from baywright.desk.statements.query import Query
 from baywright.desk.statements.registry import KINDS
@@ -58,7 +59,7 @@ def reprove(opened: Opened | Shared, statement: Statement) -> Again:
     except Problems as problems:
         return Again(statement, holds=False, engine=engine, difference=problems.problems[0].message)
     return Again(
-        statement, holds=False, engine=engine, now=now, difference=_difference(statement, now)
+        statement, holds=False, engine=engine, now=now, difference=difference(statement, now)
     )
 
 
@@ -79,11 +80,3 @@ def kind_of(query: Query) -> Kind:
         hint = suggestion(query.kind, KINDS)
         raise problem("unknown-kind", f"There is no kind of query {query.kind!r}.", None, hint)
     return KINDS[query.kind]
-
-
-def _difference(before: Statement, now: Statement) -> str:
-    if now.value == before.value:
-        return f"{before.engine} finds what was recorded, another engine does not."
-    if now.words != before.words:
-        return f"Recorded: {before.words} Now: {now.words}"
-    return f"Recorded: {before.words} Now another value, said in the same words."
