@@ -42,6 +42,12 @@ PAGES = {
     "need": "/need/f2?example=n4",
     "facts": "/facts/f2?section=power",
     "sign-in": "/sign-in",
+    "service": "/service/f2?build=n4&at=R1b",
+    "losses": "/losses/f2?build=n4&lost=P2",
+    "spares": "/spares/f2?machines=140&level=99+%25&lead=14+d",
+    "papers": "/papers/p1?make=walk&audience=service",
+    "changes": "/changes/l4?note=cn-5",
+    "answers": "/answers/f2",
 }
 
 SHOTS = {
@@ -89,6 +95,11 @@ def _take(browser: Browser, address: str, name: str, shot: str, path: Path) -> N
     if name == "proofread":
         page.get_by_label("Text", exact=True).fill(DRAFT)
         page.get_by_role("button", name="Proofread").click()
+    if name in ("papers", "changes"):
+        page.wait_for_selector("#waiting", state="detached", timeout=120_000)
+    if name == "answers":
+        page.get_by_label("Question or expression").fill("Can the F2 hold 24 SAS drives?")
+        page.get_by_role("button", name="Answer and keep").click(timeout=60_000)
     if name == "need":
         page.get_by_role("button", name="Propose builds", exact=True).click(timeout=120_000)
         page.wait_for_selector(".answer", timeout=120_000)

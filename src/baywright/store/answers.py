@@ -112,6 +112,23 @@ class Answers:
             newest = session.scalars(wanted.order_by(AnswerRow.number.desc()).limit(limit))
             return tuple(_answered(row) for row in newest)
 
+    def having(self, book: str, key: str, limit: int) -> tuple[Answered, ...]:
+        """Return the last answers about a book whose JSON begins with a key, newest first.
+
+        Args:
+            book: name of the book.
+            key: the key that the JSON begins with.
+            limit: how many, 1 or more.
+
+        Raises:
+            StoreUnavailable: when they cannot be read now.
+        """
+        begins = AnswerRow.answer.startswith(f'{{"{key}":', autoescape=True)
+        wanted = select(AnswerRow).where(AnswerRow.book == book, begins)
+        with self._transactions.reading() as session:
+            newest = session.scalars(wanted.order_by(AnswerRow.number.desc()).limit(limit))
+            return tuple(_answered(row) for row in newest)
+
 
 def _answered(row: AnswerRow) -> Answered:
     return Answered(

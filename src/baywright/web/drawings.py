@@ -49,10 +49,15 @@ def _link(root: ET.Element, link: Callable[[str], tuple[str, str] | None]) -> No
     root.set("role", "group")
     if title is not None:
         root.set("aria-label", title.text or "")
+    led_to: set[str] = set()
     for element in list(root.iter(f"{SVG}g")):
         found = link(element.get("data-at", ""))
         if found is None:
             continue
+        if found[0] in led_to:  # Another position of the same place: for a pointer alone.
+            element.set("tabindex", "-1")
+            element.set("aria-hidden", "true")
+        led_to.add(found[0])
         element.tag = f"{SVG}a"
         element.set("href", found[0])
         element.set("aria-label", found[1])

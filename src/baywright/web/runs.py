@@ -8,7 +8,7 @@ from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import Generic, TypeAlias, TypeVar
 
-from baywright.problems import problem
+from baywright.problems import Problems, problem
 
 ResultT = TypeVar("ResultT")
 
@@ -22,7 +22,11 @@ MOST_WAITING = 16
 """Runs that may wait; one more is refused."""
 
 MOST_KEPT = 64
-"""Finished runs whose answer is kept."""
+"""Finished runs whose answer is kept, where nothing else is said."""
+
+
+AGAIN = 10.0
+"""Seconds for which work that was broken off is not begun anew, so that somebody reads of it."""
 
 
 @dataclass
@@ -32,10 +36,12 @@ class Run(Generic[ResultT]):
     Args:
         said: how far it has come, in words.
         begun: when work on it began, by ``time.monotonic``; 0 while it waits.
+        ended: when it ended; 0 while it goes on.
     """
 
     said: str = ""
     begun: float = 0.0
+    ended: float = 0.0
     _done: threading.Event = field(default_factory=threading.Event)
     _result: ResultT | None = None
     _error: Exception | None = None
@@ -44,6 +50,15 @@ class Run(Generic[ResultT]):
     def done(self) -> bool:
         """Whether the answer is there."""
         return self._done.is_set()
+
+    @property
+    def broken(self) -> bool:
+        """Whether work was broken off some time ago, so that beginning anew may help."""
+        found = self._error
+        if found is None or time.monotonic() - self.ended < AGAIN:
+            return False
+        kinds = {each.kind for each in found.problems} if isinstance(found, Problems) else set()
+        return not isinstance(found, Problems) or "broken-off" in kinds
 
     @property
     def seconds(self) -> float:
@@ -70,6 +85,7 @@ class Run(Generic[ResultT]):
         except Exception as error:  # noqa: BLE001 - it is raised again where somebody asks
             self._error = error
         finally:
+            self.ended = time.monotonic()
             self._done.set()
 
     def _tell(self, words: str) -> None:
@@ -78,8 +94,13 @@ class Run(Generic[ResultT]):
 
 @dataclass
 class Runs(Generic[ResultT]):
-    """Runs by what they answer; the same question is worked on once for all who ask it."""
+    """Runs by what they answer; the same question is worked on once for all who ask it.
 
+    Args:
+        most_kept: finished runs whose answer is kept.
+    """
+
+    most_kept: int = MOST_KEPT
     _runs: dict[Hashable, Run[ResultT]] = field(default_factory=dict)
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _turns: threading.Semaphore = field(default_factory=lambda: threading.Semaphore(AT_ONCE))
@@ -96,7 +117,7 @@ class Runs(Generic[ResultT]):
         """
         with self._lock:
             run = self._runs.pop(key, None)
-            if run is None:
+            if run is None or run.broken:
                 self._make_room()
                 run = Run()
                 # A server that is stopped does not wait for a search that nobody reads any more.
@@ -114,5 +135,5 @@ class Runs(Generic[ResultT]):
             message = f"{going} searches are going on, and no more can wait."
             raise problem("busy", message, None, "Ask again in a minute.")
         old = [key for key, run in self._runs.items() if run.done]
-        for key in old[: max(0, len(old) - MOST_KEPT + 1)]:
+        for key in old[: max(0, len(old) - self.most_kept + 1)]:
             del self._runs[key]

@@ -58,6 +58,15 @@ class Shelf:
                 _set_aside()
             return held[1]
 
+    def name(self, book: str) -> str:
+        """Return the name or folder that a book was given by.
+
+        Raises:
+            Problems: as ``bench``.
+        """
+        self.bench(book)
+        return self.books[book]
+
     def state(self, book: str) -> int:
         """Return a number that changes when a file of a book does.
 

@@ -7,13 +7,18 @@ from typing import cast
 
 from fastapi import Request
 
+from baywright.desk.changes.changing import Changes
 from baywright.desk.fit.fit import Fitted
 from baywright.language.passages import Remark
 from baywright.store import Person, Store
+from baywright.web.papers import Made
 from baywright.web.registry import Navigation
 from baywright.web.runs import Runs
 from baywright.web.settings import Settings
 from baywright.web.shelf import Shelf
+
+MOST_PAPERS = 12
+"""Finished papers whose files are kept; one has some megabytes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +32,8 @@ class Workbench:
         navigation: the pages that stand at the head of each page.
         needs: searches for builds that meet a need.
         proofs: what the prose of each book was found to say.
+        papers: guides, walkthroughs and sheets; the last few are kept.
+        changes: what flips between versions of a book.
     """
 
     settings: Settings
@@ -35,6 +42,8 @@ class Workbench:
     navigation: Navigation = ()
     needs: Runs[Fitted] = field(default_factory=Runs)
     proofs: Runs[tuple[Remark, ...]] = field(default_factory=Runs)
+    papers: Runs[Made] = field(default_factory=lambda: Runs(MOST_PAPERS))
+    changes: Runs[Changes] = field(default_factory=Runs)
 
 
 @dataclass(frozen=True, slots=True)

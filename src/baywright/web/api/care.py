@@ -22,7 +22,7 @@ from baywright.facts.build import Build
 from baywright.facts.site import Site
 from baywright.files.books import build_from
 from baywright.web.api.bodies import Loss, Service, Stock, opened_for
-from baywright.web.api.files import folder
+from baywright.web.scratch import folder
 
 router = APIRouter(prefix="/api/books", tags=["care"])
 

@@ -10,7 +10,7 @@ from baywright.desk.order.checking import check_file
 from baywright.desk.parts_list import list_of, parts_json
 from baywright.files.books import build_from
 from baywright.web.api.bodies import Order, Text, opened_for
-from baywright.web.api.files import folder
+from baywright.web.scratch import folder
 
 router = APIRouter(prefix="/api/books", tags=["lists"])
 

@@ -22,7 +22,7 @@ from baywright.exchange.machines import Wanted
 from baywright.files.books import build_from, need_from
 from baywright.problems import Problems, problem
 from baywright.web.api.bodies import Record, Upgrade, opened_for
-from baywright.web.api.files import folder
+from baywright.web.scratch import folder
 from baywright.web.workbench import workbench
 
 router = APIRouter(prefix="/api/books", tags=["machines"])

@@ -7,11 +7,17 @@ from baywright.web.pages import (
     bench,
     bench_beside,
     books,
+    changes,
     facts,
     keeping,
+    kept,
+    losses,
     need,
+    papers,
     proofread,
+    service,
     signing_in,
+    spares,
 )
 from baywright.web.registry import Page
 
@@ -23,6 +29,12 @@ PAGES: tuple[Page, ...] = (
     Page(ask.router, "ask"),
     Page(proofread.router, "proofread"),
     Page(need.router, "need"),
+    Page(papers.router, "papers"),
+    Page(service.router, "service"),
+    Page(losses.router),
+    Page(spares.router),
+    Page(changes.router, "changes"),
+    Page(kept.router),
     Page(facts.router, "facts"),
     Page(signing_in.router),
 )
