@@ -29,10 +29,9 @@ def agrees(question: Question, told: Told) -> bool:
             return reasons_agree(wanted, told)
         case "most" | "least":
             return rounds_to(site(question), told.reading, wanted)
-        case "how-many-ways":
-            return len(rows(told)) == int(wanted)
-        case "which":
-            return listed(told) == len(wanted.split("; "))
+        case "how-many-ways" | "which":
+            number = int(wanted) if wanted.isdigit() else len(wanted.split("; "))
+            return listed(told) == number
         case "where":
             return all(_named(question.book, each) in told.answer for each in wanted.split("; "))
         case "what-does-it-need":
@@ -40,8 +39,7 @@ def agrees(question: Question, told: Told) -> bool:
             return all(each in told.answer for each in named)
         case "since-when" | "what-changed":
             return wanted in told.answer
-        case _:
-            return bool(told.answer)
+    return bool(told.answer)
 
 
 def said_yes(told: Told) -> bool:

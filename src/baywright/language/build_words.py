@@ -9,15 +9,16 @@ from baywright.language.trade import Table
 WORDS: Mapping[str, Table] = {
     "verb": {
         "take": (
-            "gives access to, gives you access to, opens up, unlocks, allows for, lets you use, "
-            "put, place, insert, plug, add, choose, pick, select, upgraded with, extended by, "
-            "expanded by, supplemented with, house, gets by with, get by with, makes do with, "
-            "make do with, can live with, tolerates, tolerate, withstands, withstand, copes with, "
-            "cope with, endures, stores, store, be expanded with, be upgraded to, expands to, "
-            "expand to, expanded to, upgraded to, build it, order it, buy it, configure it, run "
-            "it, have it, get it, use it, order one, build one, buy one, swallows, admits, host, "
-            "hosts, lets you fit, lets you install, lets you have, caters for, cater for, mount, "
-            "sustains, sustain"
+            "build, gets to, get to, comes up to, climbs to, arrives at, gives access to, gives "
+            "you access to, opens up, unlocks, allows for, lets you use, put, place, insert, "
+            "plug, add, choose, pick, select, upgraded with, extended by, expanded by, "
+            "supplemented with, house, gets by with, get by with, makes do with, make do with, "
+            "can live with, tolerates, tolerate, withstands, withstand, copes with, cope with, "
+            "endures, stores, store, be expanded with, be upgraded to, expands to, expand to, "
+            "expanded to, upgraded to, build it, order it, buy it, configure it, run it, have it, "
+            "get it, use it, order one, build one, buy one, swallows, admits, host, hosts, lets "
+            "you fit, lets you install, lets you have, caters for, cater for, mount, sustains, "
+            "sustain"
         ),
         "have": (
             "comes standard with, come standard with, comes fitted with, comes equipped with, "
@@ -26,9 +27,11 @@ WORDS: Mapping[str, Table] = {
             "up to, adds up to, sums up to, comprises, boasts, is home to, has inside"
         ),
         "need": (
-            "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to have"
+            "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to "
+            "have"
         ),
         "exclude": (
+            "leave no slot for, leaves no slot for, leave no space for, leaves no space for, "
             "costs you, cost you, takes away, take away, displaces, displace, forbids, forbid, "
             "prevents, prevent, kills, comes at the expense of, come at the expense of, bars, "
             "leaves no room for, leave no room for, is incompatible with, are incompatible with, "
@@ -60,6 +63,9 @@ WORDS: Mapping[str, Table] = {
         "and": "combined with, paired with, joined by, accompanied by, together with, mixed with",
         "with": "made of, consisting of, equipped with",
     },
+    "array": {
+        "": "array, arrays",
+    },
     "pronoun": {
         "": "ones",
     },
@@ -67,6 +73,7 @@ WORDS: Mapping[str, Table] = {
         "every": "apiece, each one, each and every",
     },
     "op": {
+        "<": "falls below, fall below, drops below, drop below, goes below, go below, sinks below",
         "between": "between, anything between, anywhere between",
         "<=": "max, max., limited to, a limit of, and not more, and nothing more",
         "most": "the limit, the ceiling, upper limit, biggest, top, the maximum",
@@ -80,10 +87,10 @@ WORDS: Mapping[str, Table] = {
     },
     "stop": {
         "": (
-            "into one machine, in one machine, into a machine, into the machine, in a build, in "
-            "one build, in every build, in all builds, in every configuration, into one box, to "
-            "be, at the inlet, at the air inlet, at the intake, at your disposal, in the first "
-            "place, for you"
+            "ready made, into one machine, in one machine, into a machine, into the machine, in a "
+            "build, in one build, in every build, in all builds, in every configuration, into one "
+            "box, to be, at the inlet, at the air inlet, at the intake, at your disposal, in the "
+            "first place, for you"
         ),
     },
 }

@@ -101,7 +101,8 @@ class Conditions:
         after = slots[at + 1]
         if after.has("machine", ""):
             return Condition(), at + 2
-        for sort, names in (("kind", ("processor",)), ("feature", ("channels", "zones"))):
+        features = ("channels", "zones", "boards", "risers")
+        for sort, names in (("kind", ("processor",)), ("feature", features)):
             for name in names:
                 if after.has(sort, name):
                     return Condition(per=name.removesuffix("s")), at + 2
@@ -134,7 +135,8 @@ class Conditions:
         here = skipped(slots, at)
         if here < len(slots) and slots[here].has("condition"):
             said = slots[here].of("condition")[0]
-            return Condition(f"not {said}" if denied else said), here + 1
+            opposite = "processors == 1" if said == "processors == 2" else f"not {said}"
+            return Condition(opposite if denied else said), here + 1
         return None
 
     def _introduced(self, slots: Sequence[Slot], at: int) -> Read | None:
@@ -205,7 +207,9 @@ class Conditions:
         """Read all sockets or bays filled: that many modules."""
         banks = self.nouns.book.places_of(Bank).values()
         whole = sum(bank.channels.known * bank.per_channel.known for bank in banks)
-        if measure.thing.name != "memory_sockets" or measure.values not in ((), (whole,)):
+        about_memory = any(s.has("kind", "memory") or s.has("figure", "memory") for s in slots)
+        sockets = ("memory_sockets", "processor_sockets") if about_memory else ("memory_sockets",)
+        if measure.thing.name not in sockets or measure.values not in ((), (whole,)):
             return None
         after = _past_fitted(slots, at)
         if after == at or (measure.quant != "every" and not measure.values):

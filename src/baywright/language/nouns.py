@@ -10,7 +10,7 @@ from baywright.facts.book import Book
 from baywright.language import trade
 from baywright.language.attributes import known_kind, with_amount, with_cores, with_filter
 from baywright.language.glossary import Slot, plural
-from baywright.language.named_places import Places, all_of_a_kind, how_of
+from baywright.language.named_places import How, Places, all_of_a_kind, how_of
 from baywright.language.things import Measure, Thing
 from baywright.terms import Vocabulary
 
@@ -47,6 +47,12 @@ class _Prefix:
     filters: list[str] = field(default_factory=list)
     generation: str = ""
     side: str | None = None
+
+    @property
+    def interfaces_alone(self) -> bool:
+        """Say whether it names interfaces of drives and nothing else, so that drives are meant."""
+        named = self.filters and all(each.startswith("drive.interface") for each in self.filters)
+        return bool(named) and not (self.numbers or self.amounts or self.cores or self.op)
 
     @property
     def describes(self) -> bool:
@@ -105,6 +111,8 @@ class Nouns:
         heads, after = self._head(slots, here, prefix)
         if heads and heads[0].name in ("inlet", "inlet_limit") and prefix.amounts:
             return self._bare(prefix, slots, after)
+        if not heads and prefix.interfaces_alone:
+            heads, after = self._of_kind("drive"), here
         if not heads:
             return self._bare(prefix, slots, here) if here > at else None
         things = [each for head in heads for each in self._qualified(head, prefix)]
@@ -294,7 +302,7 @@ class Nouns:
         quantified = slot.has("quant", "every", "both") and at + 2 < len(slots)
         if quantified and slots[at + 1].has("feature") and slots[at + 2].has("id"):
             named = self._ids(slots, at + 2, alone=False)
-            each = "every" if slot.text.casefold() in ("each", "every", "either") else ""
+            each: How = "every" if slot.text.casefold() in ("each", "every", "either") else ""
             return (Places.of(named[0].groups, each), named[1]) if named else None
         if slot.has("place"):
             return Places.of(tuple(each.split()) for each in slot.of("place")), at + 1

@@ -10,6 +10,7 @@ import re
 from functools import cache
 
 from baywright.language.tokens import NUMBER_WORDS
+from baywright.language.trade import WORDS
 
 _WORD = "|".join(sorted(NUMBER_WORDS, key=len, reverse=True))
 _NUMBER = rf"(?:\d[\d.,]*|(?:{_WORD})(?:-(?:{_WORD}))?)"
@@ -65,7 +66,14 @@ AMOUNTS = (
 )  # fmt: skip
 """Amounts as they are spoken."""
 
+_SORT = "|".join(
+    phrase.replace(" ", "[ -]")
+    for listed in WORDS["filter"].values()
+    for phrase in listed.split(", ")
+)
+
 HEADINGS = (
+    (rf"^([A-Za-z][A-Za-z -]*?): ({_NUMBER}(?:(?:, | or | and |, or ){_NUMBER})+)$", r"\2 \1"),
     ((rf"^([A-Za-z][A-Za-z -]*?): ((?:up to|at most|at least|no more than|maximum|max\.?|"
      rf"exactly)? ?{_AMOUNT})$"), r"\2 of \1"),
     (rf"^([A-Za-z][A-Za-z -]*?): ({_AMOUNT}) (?:at most|max\.?|maximum|tops)$",
@@ -75,6 +83,8 @@ HEADINGS = (
 """A heading and its number."""
 
 NEEDS = (
+    ((r"^(.+?) (?:is|are) (?:needed|required|necessary) ((?:on|in|with|at|if|when|as soon as|once) "
+     r".+)$"), r"\2 it needs \1"),
     (r"^no (.+?) (?:is|are) (?:needed|required|necessary) for (.+)$", r"\2 not needs \1"),
     (r"^(.+?) (?:is|are) not (?:needed|required|necessary) for (.+)$", r"\2 not needs \1"),
     (r"^(.+?) (?:is|are) (?:needed|required|necessary|a must) for (.+)$", r"\2 needs \1"),
@@ -103,6 +113,8 @@ NEEDS = (
 """What is needed, and what will do."""
 
 LIMITS = (
+    (r",? (?:no more(?:,| and) no less|neither more nor less)$", ""),
+    (r",? (?:and |but )?no more$", " and no more"),
     ((r"\b(?:top|max|peak|cap)(?:s|es)? out at|"
      r"\b(?:is|are) (?:limited|restricted|capped|confined) to|"
      r"\b(?:stops?|ends?|peaks?) at|\b(?:cannot|can't|does not|doesn't) (?:go|grow|reach|get) "
@@ -127,7 +139,8 @@ LIMITS = (
 DENIALS = (
     ((r"\b(?:there is|there's|there are|it has|has|have|offers|leaves) no (?:room|space|place|"
      r"provision) for (?:an? |any )?"), "cannot take "),
-    (r"\b(?:comes?|ships?|is delivered|are delivered|is sold|arrives?) without (?:an? |any )?",
+    ((r"(?<!never )(?<!not )\b(?:comes?|ships?|is delivered|are delivered|is sold|arrives?) "
+      r"without (?:an? |any )?"),
      "has no "),
     ((r"\b(?:is|are) (?:out of reach|off limits|closed|unavailable|not available|not open|"
      r"not meant) (?:for|to)\b"), "cannot take"),
@@ -157,11 +170,34 @@ CHOICES = (
     (rf"^(.+?) and (.+?) {_EXCLUSIVE}$", r"\1 excludes \2"),
     (r"\b(and [^,]+?) both (?=(?:can|be|are|fit|go|have|run|work)\b)", r"\1 "),
     (r"\bboth (?=(?:be|fit|go|have|run|work)\b)", ""),
+    ((r"^(.+?) (can|cannot|can't|may) be (?:joined|accompanied|supplemented|complemented|paired|"
+     r"combined|teamed|mixed) (?:by|with) (.+)$"), r"\1 and \3 \2 be combined"),
     (r"\bshares? (?=(?:zone|slot|riser|one|the same|an?)\b)", "go together in "),
 )  # fmt: skip
 """One or the other."""
 
+ARRAYS = (
+    ((rf"\b(?:split|divide|group|arrange) (?:all )?(?:{_NUMBER} )?(?:({_SORT}) )?drives into "
+     rf"({_NUMBER}) arrays of ({_NUMBER})(?: drives)?(?: each)?"),
+     r"have \2 arrays of \3 \1 drives"),
+    ((rf"^(?:all )?(?:{_NUMBER} )?(?:({_SORT}) )?drives (can|cannot|can't|may) be (?:split|divided|"
+     rf"grouped|arranged) into ({_NUMBER}) arrays of ({_NUMBER})(?: drives)?(?: each)?"),
+     r"\3 arrays of \4 \1 drives \2 be fitted"),
+    ((r"\b(?:an? |one )?(?:single |large )?array (?:out of|made of|from|with|over|across|spanning) "
+     r"(?:all )?"), "an array of "),
+)  # fmt: skip
+"""Arrays of drives."""
+
 CONDITIONS = (
+    (r"\b(\d(?:\.\d+)? [TG]B(?: of memory)? )at (\d{4})(?= |$)(?! ?[A-Z])", r"\1at \2 MT/s"),
+    ((rf"^with one (processor|CPU),? (.+? )({_NUMBER}) (\w+),? (?:and )?with two,? "
+     rf"(?:there are |it has |you get )?({_NUMBER})$"),
+     r"with one \1 \2\3 \4 but with two \1s \2\5 \4"),
+    (r"\b(?<!only )with ([^,]+?) only$", r"only with \1"),
+    (r"\b(either|each|both|all) of (?:the )?(?=(?:zones?|slots?|risers?)\b)", r"\1 "),
+    (rf"\b({_SORT}) (or|and) ({_SORT}) ([a-z]+s)\b", r"\1 \4 \2 \3 \4"),
+    ((r"\b(modules?|DIMMs?|drives?|cards?|controllers?) (?:an?|to an?|to the|for an?) "
+     r"(processor|CPU|zone|channel|riser|switch board)\b"), r"\1 per \2"),
     (rf"\bonly {_WHEN} there (?:is|are)\b", "only with"),
     ((r"\bonly (works?|runs?|fits?|goes|go|functions?|available|possible|usable) "
      r"(with|in|if|when|on|at)\b"), r"\1 only \2"),
@@ -194,7 +230,7 @@ CONDITIONS = (
 )  # fmt: skip
 """Conditions, and how things are done."""
 
-LINES = (*AMOUNTS, *HEADINGS, *DENIALS, *CHOICES, *NEEDS, *LIMITS, *CONDITIONS)
+LINES = (*AMOUNTS, *HEADINGS, *DENIALS, *CHOICES, *NEEDS, *LIMITS, *ARRAYS, *CONDITIONS)
 """What is rewritten, as regular expressions, and what comes instead."""
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from baywright.language.arrays import arrays_at
 from baywright.language.conditions import Conditions, skipped
 from baywright.language.glossary import Slot
 from baywright.language.nouns import ANYTHING, Nouns
@@ -79,6 +80,10 @@ class Pieces:
         if last and slots[at].text.casefold() == "in":
             yield Piece("", "", slots[at].text), at + 1
             return
+        arrays = arrays_at(slots, at)
+        if arrays is not None:
+            said = " ".join(slot.text for slot in slots[at : arrays[1]])
+            yield Piece("c", arrays[0], said), arrays[1]
         yield from self._phrases(slots, at)
         yield from self._words(slots[at], at)
 

@@ -14,11 +14,18 @@ _WE = r"(?:we|i|you|one|it)"
 _WAYS = r"(?:ways|combinations|layouts|configurations|arrangements|possibilities|variants|options)"
 
 _OPENINGS: tuple[tuple[str, Form], ...] = (
-    (r"why (?:can't|cannot|can not|does|do|is|are|not|isn't|won't|will|may|can|doesn't)\b",
+    ((r"how come\b|"
+      r"why (?:can't|cannot|can not|does|do|is|are|not|isn't|won't|will|may|can|doesn't)\b"),
      "why-not"),
     (r"what (?:stops|keeps|prevents) (?:me|us|you|one|it) from\b", "why-not"),
     (r"how (?:many|much) more\b|how (?:many|much) .*\bmore than (?:the|its|in)\b", "what-changed"),
-    (r"at (?:the )?most,? how\b", "most"),
+    (r"(?:at (?:the )?most,?|up to) how\b", "most"),
+    ((r"what(?:'s| is)? (?:the )?(?:ship|ships|shipping|release|launch|"
+      r"announcement|last order|order) "
+     r"date\b"), "since-when"),
+    (r"what (?:has|have) to be (?:fitted|there|installed)\b|what must be\b", "what-does-it-need"),
+    (rf"what (?:can|could|may|do) {_WE} (?:put|fit|have|install|use|plug)\b", "which"),
+    (r"how many .* (?:are|is) (?:needed|required|necessary)\b", "least"),
     (r"at (?:the )?least,? how\b", "least"),
     (r"how many (?:kinds?|types?|sizes?|models?) of\b", "how-many-ways"),
     (r"what (?:has |is |are )?(?:changed?|new|different)\b", "what-changed"),
@@ -84,6 +91,8 @@ def positive(text: str) -> str:
     bare = re.sub(r"(?i)^why (?:does|do|is|are|isn't|will|doesn't|don't)\s+", "can ", bare)
     bare = re.sub(r"(?i)^why (?:is|isn't) it (?:not )?(?:im)?possible to\s+", "can you ", bare)
     bare = re.sub(r"(?i)^can it (?:not )?(?:im)?possible to\s+", "can you ", bare)
+    bare = re.sub(r"(?i)^how come (.+?) (?:do|does|can|will) not (.+)$", r"can \1 \2", bare)
+    bare = re.sub(r"(?i)^how come (.+?) (?:don't|doesn't|can't|cannot) (.+)$", r"can \1 \2", bare)
     bare = re.sub(r"(?i)^why not\s+", "can you have ", bare)
     bare = re.sub(r"(?i)\b(?:not\s+|im)possible\b", "possible", bare)
     return re.sub(r"(?i)\bnot\b\s*", "", bare)
@@ -91,6 +100,8 @@ def positive(text: str) -> str:
 
 _USE = r"(?:use|have|fit|run|get|reach|drive|install|add)"
 _NEEDS = (
+    r"(?i)^what (?:has|have) to be (?:fitted|there|installed) for (.+)$",
+    r"(?i)^what must be (?:fitted|there|installed) for (.+)$",
     (r"(?i)^what (?:else )?(?:do|does|would|will) (?:i|we|you|one|it) (?:also )?(?:need|require) "
     rf"(?:for|to {_USE}|to (?:be|hang|stand|go)) (.+)$"),
     rf"(?i)^what (?:else )?is (?:needed|required|necessary) (?:for|to {_USE}) (.+)$",
@@ -108,17 +119,20 @@ def subject_of_need(text: str) -> str:
 def without_loss(text: str) -> str:
     """Return a question for a loss as one for a failure: is out becomes fails."""
     return re.sub(
-        r"(?i)\b(?:is|are|goes|gets) (?:out|missing|gone|dead|broken|down|"
-        r"removed|not fitted|absent)\b",
+        r"(?i)\b(?:(?:is|are|goes|gets) (?:out|missing|gone|dead|broken|down|"
+        r"removed|not fitted|absent)|stops|stop|quits|gives up)\b",
         "fails", text,
     )  # fmt: skip
 
 
-def behind_subject(rest: str) -> str:
-    """Return the rest of a question behind its subject: can I choose becomes can be fitted.
+def with_choice(name: str, rest: str) -> str:
+    """Return the statement that a choice makes of the rest of a question for it.
 
-    >>> behind_subject("can I choose with one processor")
-    'can be fitted with one processor'
+    >>> with_choice("zone A", "can hold drives"), with_choice("slot R1a", "can a card go in")
+    ('zone A can hold drives', 'a card can go in slot R1a')
     """
+    inside = re.match(r"(?i)^(?:can|could|may|does|do) (.+?) (\w+(?: \w+)?) (in|into)$", rest)
+    if inside:
+        return f"{inside[1]} can {inside[2]} in {name}"
     found = re.match(r"(?i)^(?:can|could|may|do|should) (?:i|we|you|one|it) (\w+)(.*)$", rest)
-    return f"can be fitted{found[2]}" if found else rest
+    return f"{name} can be fitted{found[2]}" if found else f"{name} {rest}"

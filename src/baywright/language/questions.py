@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from baywright.facts.places import Bank, PlaceBase, Position, Socket, Supplies
+from baywright.language.attributes import known_kind
 from baywright.language.claims import Claim
 from baywright.language.frames import Frame, frame
 from baywright.language.glossary import Slot
@@ -14,10 +15,10 @@ from baywright.language.named_places import family
 from baywright.language.pieces import Piece, unknown
 from baywright.language.question_forms import (
     Form,
-    behind_subject,
     opening,
     positive,
     subject_of_need,
+    with_choice,
     without_loss,
     without_opening,
 )
@@ -221,7 +222,7 @@ class Questions:
             if named:
                 rest = " ".join(words[length:]) or "fit"
                 rest = re.sub(r"(?i)^(?:are|is) there\b", "are available", rest)
-                yield from ((name, f"{name} {behind_subject(rest)}") for name in named)
+                yield from ((name, with_choice(name, rest)) for name in named)
                 return
 
     def _named(self, slot: Slot) -> tuple[str, ...]:
@@ -231,6 +232,8 @@ class Questions:
         if groups:
             return tuple(book.places[group[0]].name for group in groups)
         kind = next(iter(slot.of("kind")), "")
+        if kind == "card" and not known_kind(book, kind):
+            kind = "accelerator"
         return tuple(part.name for part in book.parts.values() if part.kind == kind)
 
     def _places_in(self, held: Frame) -> tuple[str, ...]:
@@ -302,11 +305,15 @@ class Questions:
                     return Query(form, thing=Thing("parts", "processor", "", ""))
             if not held.pieces and held.given == ("processors == 1",):
                 return Query(form, thing=Thing("parts", "processor", "", ""))
+        event = re.sub(r"(?i)^what (?:happens )?(?:if|when) |^what if ", "", text.strip(" ?"))
+        ways = self.reader.read(f"If {event}, the machine keeps running").ways
+        if ways:
+            return Query(form, claims=ways[0], others=ways[1:])
         return Query(form, words=self._left(text))
 
     def _when(self, text: str, form: Form) -> Query:
         """Read since when the machine ships, or when it was announced."""
-        bare = re.sub(r"(?i)^(?:until|till|from) (?=when)", "", text.strip())
+        bare = re.sub(r"(?i)^(?:until|till|from) (?=when)|\bdate\b", "", text.strip())
         slots = self.reader.glossary.slots(without_opening(bare))
         left = unknown(slots)
         if left:
@@ -355,8 +362,8 @@ class Questions:
 _FILLING = re.compile(
     r"(?i)^(?:in )?how many\b|\b(?:different|kinds? of|types? of|sizes? of|models? of|possible|"
     r"ways|combinations|layouts|configurations|setups?|choices|"
-    r"arrangements|possibilities|variants|options)\b|\bto (?:fill|equip|populate|configure|arrange|"
-    r"use)\b|\b(?:are|is) there\b|\b(?:do|can) (?:i|we|you) have\b"
+    r"arrangements|possibilities|variants|options)\b|\b(?:to|of) (?:fill|filling|equip|populate|"
+    r"configure|arrange|use)\b|\b(?:are|is) there\b|\b(?:do|can) (?:i|we|you) have\b"
 )
 """What in a question for a number of ways says no more than that."""
 

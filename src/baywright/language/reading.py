@@ -131,13 +131,14 @@ class Reader:
         ways = (way for way in self._ways(slots) if not (told and _guessed(way)))
         return Reading((*ways, *told), (), about)
 
-    def _per_zone(self, held: Frame) -> Frame:
-        """Return a clause about drives per zone as one about each zone."""
-        zones = family(self.book, "zones")
-        if held.condition.per != "zone" or held.at or not zones:
+    def _per_place(self, held: Frame) -> Frame:
+        """Return a clause about so many per zone, riser or board as one about each of them."""
+        per = held.condition.per
+        groups = family(self.book, f"{per}s") if per else ()
+        if held.at or not groups:
             return held
-        rest = tuple(each for each in held.conditions if each.per != "zone")
-        return replace(held, conditions=rest, at=Places.of(zones, "every"))
+        rest = tuple(each for each in held.conditions if each.per != per)
+        return replace(held, conditions=rest, at=Places.of(groups, "every"))
 
     def _plain(self, text: str) -> str:
         about = self.book.book
@@ -183,7 +184,7 @@ class Reader:
         yield from (way for way in ways if way)
 
     def _of_clause(self, clause: Frame) -> Iterator[tuple[Claim, ...]]:
-        held = self._per_zone(clause)
+        held = self._per_place(clause)
         letters = "" if held.muddled else held.letters
         for pattern, made in self._shapes:
             match = pattern.fullmatch(letters)

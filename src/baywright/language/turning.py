@@ -40,6 +40,11 @@ def statements(text: str) -> Iterator[str]:
         "can you", asked,
     )  # fmt: skip
     asked = _BARELY.sub("", asked)
+    asked = re.sub(r"(?i)^(?:am i|are we|are you|is one|is it) able to\b", "can you", asked)
+    asked = re.sub(
+        r"(?i)^(?:we|i) (?:want|need|would like|plan|have in mind) (.+?)[:;,.] ?(?:does|do|will|"
+        r"would|is|can) (?:that|this|it) (?:work|fit|possible|go|ok)$", r"can you have \1", asked,
+    )  # fmt: skip
     lead = ""
     held = re.match(r"(?i)^(?:and |so |but )?((?:with|at|on|in|given|if) [^?]*?),\s*(.*)$", asked)
     if held:
@@ -74,6 +79,14 @@ def counting(text: str) -> Iterator[str]:
     """Yield the statements that give how many or how much of something, the number marked."""
     asked = text.strip().rstrip("?").strip()
     asked = re.sub(r"(?i)^(at (?:the )?(?:most|least)),? (how .+)$", r"\2 \1", asked)
+    asked = re.sub(r"(?i)^up to (how .+)$", r"\1", asked)
+    needed = re.match(
+        r"(?i)^how (?:many|much) (.+?) (?:are|is) (?:needed|required|necessary) (for|to \w+) (.+)$",
+        asked,
+    )
+    if needed:
+        yield f"you need {MARKED} {needed[1]} {needed[2]} {needed[3]}"
+        return
     found = re.match(r"(?i)^(?:and |so )?how (many|much|few|little) (.+)$", asked)
     if found:
         unit = "" if found[1].casefold() in ("many", "few") else " GB of"

@@ -252,6 +252,8 @@ class Answerer:
 
     def _fails(self, query: Query, told: Told) -> Told:
         """Say what the loss of a supply, a fan or a processor means."""
+        if query.claims:
+            return self._by_finding(query, told)
         kind = query.thing.name if query.thing else ""
         term = {"supply": "supplies_redundant", "fan": "air_redundant"}.get(kind)
         if term is None:

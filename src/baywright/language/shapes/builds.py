@@ -40,6 +40,11 @@ ABLE = frozenset({"supported", "available", "possible", "allowed", "accepted", "
 """Predicates that say a build can have something; the others say every build has it."""
 
 
+TOGETHER = frozenset({"combined", "mixed", "paired", "go together", "run together",
+                      "fit together", "work together", "get along", "coexist"})  # fmt: skip
+"""Predicates that say of several things that one build has them all."""
+
+
 def _has(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """The machine takes or has a list."""
     given = _of_machine(frame, match)
@@ -119,6 +124,8 @@ def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Clai
     if only:
         return only
     items = builds.items.of(pieces, frame)
+    if word in TOGETHER and len(pieces) == 1 and " and " in pieces[0].text:
+        items = tuple(Item((term,), item.measure) for item in items for term in item.terms)
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
     able = able and "u" not in frame.letters
     if match["not"]:
@@ -144,6 +151,15 @@ def _only_of_kind(builds: Builds, frame: Frame, match: re.Match[str]) -> list[Cl
     numbers = [thing.expression for thing in things]
     each = [Claim("can", (f"{number} >= 1",)) for number in numbers]
     return [Claim("never", (f"{whole} > {' + '.join(numbers)}",)), *each]
+
+
+def _may_be(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
+    """There can be a list."""
+    items = builds.items.of(pieces_of(frame, match, "list"), frame)
+    if match["not"]:
+        return denied(builds, items, frame, ())
+    either = any(piece.letter == "|" for piece in frame.pieces)
+    return builds.claims("can", items, frame, either=either)
 
 
 def _bare(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
@@ -212,6 +228,8 @@ def _drives(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Clai
 
 def _left_out(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """Something can be left out."""
+    if frame.pieces[match.start("list")].letter == "P":
+        return _vacant(builds, frame, match)
     measures = frame.pieces[match.start("list")].value
     if len(measures) != 1 or measures[0].values or not measures[0].thing.expression:
         raise NoItem
@@ -387,12 +405,13 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (r"[MT](?P<can>m)?(?P<not>n)?[BKHZ](?P<list>W(?:[|&]W)*)", _settings),
     (r"[MT](?P<can>m)(?P<not>n)?(?P<list>W(?:[|&]W)*)", _settings),
     (rf"(?P<list>{LIST})", _bare),
+    (rf"(?P<can>m)(?P<not>n)?B?(?P<list>{LIST})(?P<verb>)", _may_be),
     (rf"(?P<subject>P)(?:(?P<can>m)B?)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _place_has),
     (rf"(?P<subject>P)(?:(?P<can>m)B?)?(?P<not>n)?(?P<verb>[KHD])(?P<list>{LIST})", _places_have),
-    (r"(?P<list>T)(?:(?P<can>m)|(?P<all>q))*B(?P<kinds>F(?:[|&]?F)*)T?", _of_kinds),
+    (r"(?P<list>T)(?:(?P<can>m)B?|(?P<all>q)?B)(?P<kinds>F(?:[|&]?F)*)T?", _of_kinds),
     (rf"(?P<subject>[Tc])m?(?P<not>n)?[DK](?P<list>{LIST})Z?", _drives),
     (r"(?P<subject>T)H(?P<list>[TA])", _made_of),
-    (r"(?P<list>T)m?(?P<not>n)?B?Y", _left_out),
+    (r"(?P<list>[TP])(?P<can>m)?(?P<not>n)?B?Y", _left_out),
     (r"M?(?:m(?P<not>n)?[KDBZs]?|[KD])(?P<list>)", _without),
     (r"M(?P<not>n)[KD](?P<list>)", _without),
     (r"(?P<list>[TW])m?(?P<not>n)?[KDBZ]", _without),

@@ -163,7 +163,7 @@ def _cheapest(statings: Statings, frame: Frame, match: re.Match[str]) -> Sequenc
 
 
 SHAPES: tuple[tuple[str, Builder], ...] = (
-    (r"(?P<list>[TP](?:&[TP])*)B(?P<not>n)?p", _optional),
+    (r"(?P<list>[TPc](?:&[TPc])*)B(?P<not>n)?p", _optional),
     (r"(?P<which>e)M(?P<verb>w)(?P<amount>A)", _cheapest),
     (r"M?[um]*(?P<not>n)?x(?P<list>T)(?:&T)*", _mixed),
     (r"(?P<list>T)(?:&T)*V?[um]*(?P<not>n)?B?x", _mixed),

@@ -128,7 +128,7 @@ def _state(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim
     """The machine, or builds with some parts, are in a state such as redundant."""
     piece = frame.pieces[match.start("list")]
     given: tuple[str, ...] = ()
-    if match["subject"] == "T":
+    if match["subject"] and match["subject"].startswith("T"):
         items = builds.items.of(pieces_of(frame, match, "subject"), frame)
         given = tuple(item.terms[0] for item in items)
     elif match["subject"] in ("W", "O"):
@@ -240,12 +240,12 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (rf"(?P<subject>{LIST})m?(?P<not>n)?X(?P<list>{LIST})", _excludes),
     (r"(?P<subject>A)m?[BKD](?P<list>A)", _run_at),
     (r"(?P<subject>T)(?P<not>n)?[BKD](?P<list>A)", _channels_run_at),
-    (r"(?P<subject>[MTWO])?(?P<can>m)?(?P<not>n)?[BKHZD]?(?P<list>c)", _state),
+    (r"(?P<subject>[MWO]|T(?:&T)*)?(?P<can>m)?(?P<not>n)?[BKHZD]?(?P<list>c)", _state),
     (r"(?P<subject>[MTE])m?(?P<not>n)?[BKDk](?P<amount>A(?:&A)*)", _runs_at),
     (r"(?P<subject>)(?P<amount>A)m?B?(?P<not>n)?B?Z", _runs_at),
     (r"(?P<subject>[MTE])(?P<amount>)m?(?P<not>n)?B?[BKDkZ]", _runs_at),
     (r"(?P<subject>)(?P<amount>)m?B?(?P<not>n)?Z", _runs_at),
-    (r"E(?P<among>A)?m?(?P<not>n)?(?:[BKH]|(?P<lose>z))(?P<list>[cTA](?:&[cTA])*)", _of_builds),
+    (r"E(?P<among>A)?m?(?P<not>n)?(?:[BKH]|(?P<lose>z))(?P<list>[cTAP](?:&[cTAP])*)", _of_builds),
     (r"i(?P<not>n)?(?P<list>T)f[ME]?k", _fails),
     (r"[ME]?(?P<not>n)?ki(?P<list>T)f", _fails),
     (r"[ME]?m?(?P<not>n)?a(?P<list>T)", _fails),

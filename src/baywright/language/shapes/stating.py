@@ -196,7 +196,7 @@ SHAPES: tuple[tuple[str, Builder], ...] = (
     (r"[MO]?B(?P<sizes>(?:Ay)+)", _sized),
     (r"(?P<owner>[MT])?(?P<can>m)?(?P<not>n)?(?P<verb>w)(?P<amount>A)", _weighs),
     (r"(?P<subject>T)(?P<can>m)?(?P<not>n)?(?P<verb>[BKDZ])(?P<amount>[AN])", _equals),
-    (r"(?P<subject>T)(?P<can>)(?P<not>)(?P<verb>)(?P<amount>A)", _bounded),
+    (r"(?P<subject>T)(?P<can>)(?P<not>n)?(?P<verb>)(?P<amount>A)", _bounded),
     (r"(?P<subject>[MT])(?P<not>n)?[HK](?P<field>T)", _has_field),
     (r"(?P<subject>T)m?(?P<not>n)?[HKBD]Z?(?P<amount>A)", _delivers),
     (r"(?P<field>T)", _drive_ports),
