@@ -48,7 +48,7 @@ def document_docx(document: Document) -> bytes:
     _prepare(file, document)
     _front(file, document)
     for block in document.blocks:
-        _add(file, block)
+        _add(file, block, parted=document.form in ("book", "parts", "slides"))
     held = io.BytesIO()
     file.save(held)
     return held.getvalue()
@@ -141,11 +141,11 @@ def _code(code: str) -> Any:  # noqa: ANN401 - docx has no types
     return run
 
 
-def _add(file: Any, block: Block) -> None:  # noqa: ANN401 - docx has no types
+def _add(file: Any, block: Block, *, parted: bool) -> None:  # noqa: ANN401 - docx has no types
     match block:
         case Heading():
             heading = file.add_heading(f"{block.number}  {block.text}".strip(), block.level)
-            heading.paragraph_format.page_break_before = block.level == 1 and bool(block.number)
+            heading.paragraph_format.page_break_before = block.level == 1 and parted
         case Paragraph():
             _fill(file.add_paragraph(), block.runs)
             _beside(file, block.beside)

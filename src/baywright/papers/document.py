@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 Style = Literal["plain", "strong", "emphasis", "code"]
-Form = Literal["book", "sheet", "page", "slides"]
+Form = Literal["book", "sheet", "page", "parts", "slides"]
 """How long a paper is: a book has contents and numbered chapters on new pages, with what they stand
-on beside them; a sheet runs on without; a page is a sheet that has to fit one page; of slides each
-chapter is one."""
+on beside them; a sheet runs on without; a page is a sheet that has to fit one page; the chapters of
+one in parts and of slides begin a new page."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from baywright.desk.statements.query import Query
 from baywright.drawing.reading import shown
 from baywright.files.books import beside
 from baywright.papers.document import Column, Figure, Run, Table
-from baywright.problems import problem
+from baywright.problems import Problems, problem
 
 TITLES = {
     "less": ("gone", "less"),
@@ -73,3 +73,28 @@ class Against:
             title = f"The front of the {opened.book.book.name}"
             figures.append(Figure(f"{title}.", svg, in_words(title, shown(svg))))
         return self._desk.blocks(*figures)
+
+
+MOST_IN_SHORT = 14
+"""Rows of a comparison in short."""
+
+
+def compared_in_short(desk: Desk) -> str:
+    """Return what is gone, less, more and new, so far as there is room; or nothing.
+
+    What is lost comes first, so that it never falls off.
+    """
+    if not (desk.asked.other or desk.writer.book.book.predecessor):
+        return ""
+    try:
+        rows, names = side_by_side(
+            desk.writer, desk.asked.other or str(desk.writer.book.book.predecessor)
+        )
+    except Problems:
+        return ""
+    words = ("gone", "less", "more", "new")
+    kept = sorted((row for row in rows if row.word in words), key=lambda row: words.index(row.word))
+    heads = (Column("what", share=4), *(Column(n, right=True, share=2) for n in names))
+    cells = tuple((*row.cells, (Run(row.word),)) for row in kept[:MOST_IN_SHORT])
+    title = f"{names[1]} beside {names[0]}"
+    return desk.blocks(Table(title, (*heads, Column("", share=1)), cells)) if cells else ""

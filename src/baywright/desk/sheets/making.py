@@ -13,12 +13,13 @@ from baywright.desk.guide.making import Guide, standing
 from baywright.desk.guide.notation import Notation, Template, filled
 from baywright.desk.guide.writer import Writer
 from baywright.desk.opening import Opened
-from baywright.desk.sheets.against import Against
+from baywright.desk.sheets.against import Against, compared_in_short
 from baywright.desk.sheets.answers import Answers
 from baywright.desk.sheets.asked import Asked, Desk
 from baywright.desk.sheets.brief import apart_list, maxima_table
 from baywright.desk.sheets.build import BuildSheet
 from baywright.desk.sheets.models import side_by_side
+from baywright.desk.sheets.quiz.quiz import Quiz
 from baywright.desk.statements.shared import Shared
 from baywright.facts.cautions import PLANNING_AID
 from baywright.papers.document import Block, Document, Form
@@ -63,6 +64,16 @@ def _answers(desk: Desk) -> Mapping[str, object]:
     return {"answers": Answers(desk).all}
 
 
+def _slides(desk: Desk) -> Mapping[str, object]:
+    compared = {"compared_in_short": partial(compared_in_short, desk)}
+    return {**_brief(desk), **_models(desk), **compared}
+
+
+def _quiz(desk: Desk) -> Mapping[str, object]:
+    made = Quiz(desk)
+    return {"quiz_questions": made.questions, "quiz_answers": made.answers}
+
+
 def _build(desk: Desk) -> Mapping[str, object]:
     return dict(BuildSheet(desk).calls())
 
@@ -73,6 +84,8 @@ KINDS: Mapping[str, Kind] = {
     "comparison": Kind("comparison", "sheet", _against),
     "questions": Kind("questions and answers", "sheet", _answers),
     "build": Kind("build sheet", "sheet", _build),
+    "slides": Kind("briefing", "slides", _slides),
+    "quiz": Kind("quiz", "parts", _quiz),
 }
 """Every kind of sheet. A new one is a template and a line here."""
 
