@@ -58,7 +58,7 @@ def lose(
     as_json: bool,
 ) -> int:
     """Say what is lost with some things."""
-    form = _form(output.out)
+    form = form_of(output.out)
     with progress(f"Taking things out of {build}", as_json=as_json):
         opened, read, there = at_site(book, build, request, site)
         found = lose_(opened, read, things, there)
@@ -74,7 +74,7 @@ def lose(
     return ANSWERED
 
 
-def _form(out: Path | None) -> str:
+def form_of(out: Path | None) -> str:
     """Return the form of a drawing from the name of its file."""
     if out is None:
         return ""

@@ -1,4 +1,4 @@
-"""The commands about service: service, lose, spares."""
+"""The commands about service: service, faults, lose, spares."""
 
 from __future__ import annotations
 
@@ -12,10 +12,12 @@ from baywright.cli.later import later
 from baywright.cli.performing import perform
 
 if TYPE_CHECKING:
+    from baywright.cli import faults as faults_
     from baywright.cli import losses, services
     from baywright.cli import spares as spares_
 else:
     # The engines take longer to load than help may take.
+    faults_ = later("baywright.cli.faults")
     losses = later("baywright.cli.losses")
     services = later("baywright.cli.services")
     spares_ = later("baywright.cli.spares")
@@ -23,7 +25,7 @@ else:
 
 def add_to(app: typer.Typer) -> None:
     """Add the commands to the program."""
-    for command in (service, lose, spares):
+    for command in (service, faults, lose, spares):
         app.command()(command)
 
 
@@ -77,6 +79,64 @@ def service(
             services.AccessRequest(*asked),
             services.Request(as_of),
             services.SiteRequest(site, volts),
+            as_json=as_json,
+        )
+    )
+
+
+def faults(
+    book: Book,
+    build: Annotated[Path, typer.Argument(metavar="BUILD", help="A build file.")],
+    *,
+    seen: Annotated[
+        list[str] | None,
+        typer.Option(metavar="SIGN", help="What is seen, such as 'summary light' or 'code 21'."),
+    ] = None,
+    not_seen: Annotated[
+        list[str] | None,
+        typer.Option(metavar="SIGN", help="What is looked for and not seen."),
+    ] = None,
+    nothing_else: Annotated[
+        bool,
+        typer.Option("--nothing-else", help="Nothing else is seen of what can be seen now."),
+    ] = False,
+    cover: Annotated[
+        Literal["on", "off"], typer.Option(help="Covers are on, or off already.")
+    ] = "on",
+    cords: Annotated[
+        Literal["in", "out"], typer.Option(help="Cords are in; or out already, covers off.")
+    ] = "in",
+    list_signs: Annotated[
+        bool, typer.Option("--list", help="List everything that can be seen, and end.")
+    ] = False,
+    out: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="The decision tree drawn: .svg, .png or .pdf."),
+    ] = None,
+    site: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A site file: voltage, lifting rule.")
+    ] = None,
+    volts: Annotated[
+        str, typer.Option(metavar="VOLTAGE", help="Voltage of the feeds, such as '230 V'.")
+    ] = "",
+    as_json: AsJson = False,
+    as_of: AsOf = "",
+) -> None:
+    """Say what can be behind what is seen, what to check next, and the whole decision tree.
+
+    Example: baywright faults f2 office.yaml --seen 'summary light' --seen 'no power'
+    Example: baywright faults f2 office.yaml --out tree.svg
+    """
+    asked = (tuple(seen or ()), tuple(not_seen or ()), nothing_else, cover, cords)
+    perform(
+        lambda: faults_.faults(
+            book,
+            build,
+            faults_.FaultRequest(*asked),
+            faults_.Request(as_of),
+            faults_.SiteRequest(site, volts),
+            list_signs=list_signs,
+            out=out,
             as_json=as_json,
         )
     )

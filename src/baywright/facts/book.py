@@ -10,6 +10,7 @@ from pydantic import Field
 from baywright.facts.build import InPlace
 from baywright.facts.citation import Citation
 from baywright.facts.fact import Fact, Money, Name, Scalar, mark_of
+from baywright.facts.faults import Cause, Symptom
 from baywright.facts.model import Model
 from baywright.facts.naming import RecordSection
 from baywright.facts.parts import AnyPart, Part
@@ -66,6 +67,12 @@ class Book(Model):
     interlocks: dict[Name, Interlock] = Field(default_factory=dict, description="what cuts power")
     locks: dict[Name, Lock] = Field(default_factory=dict, description="what locks hold")
     lights: dict[Name, Light] = Field(default_factory=dict, description="fault lights and codes")
+    symptoms: dict[Name, Symptom] = Field(
+        default_factory=dict, description="what else is seen of faults, such as lines of the log"
+    )
+    causes: dict[Name, Cause] = Field(
+        default_factory=dict, description="what a machine can fail by beside its parts"
+    )
     service: Service = Field(default_factory=Service, description="facts of service work")
     firmware: FirmwareSection = Field(default_factory=FirmwareSection, description="firmware")
     must_say: dict[Name, MustSay] = Field(

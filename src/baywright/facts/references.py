@@ -13,11 +13,12 @@ from baywright.facts.cautions import CAUTIONS
 from baywright.facts.consistency import check_amounts, check_dates
 from baywright.facts.cycles import check_cycles
 from baywright.facts.fact import Fact, mark_of
+from baywright.facts.faults import BOARD, PARTS
 from baywright.facts.identifiers import check_ids
 from baywright.facts.parts import KINDS, Cage, Drive, Supply
 from baywright.facts.places import AnyPlace, Slot, Socket
 from baywright.facts.readers import shown
-from baywright.facts.sections import OTHER_WORK, FirmwareSection, Service, Setting
+from baywright.facts.sections import OTHER_WORK, FirmwareSection, Light, Service, Setting
 from baywright.facts.site_checks import check_site
 from baywright.problems import Mark, Problem, Problems, suggestion
 from baywright.terms.parse import parse
@@ -104,14 +105,26 @@ def _references(book: Book) -> Iterator[Reference]:
         yield from _set(model.settings, book.settings)
     for orientation in book.chassis.orientations.values():
         yield from _all([orientation.needs], "part", book.parts)
-    for light in book.lights.values():
-        yield from _all([light.needs], "part or kind of part", _parts_and_kinds(book))
+    yield from _of_signs(book)
     yield from _all(book.words, "part, place, kind, interface or setting.value", _named(book))
     yield from _of_firmware(book.firmware, book)
     yield from _of_service(book.service, book)
     yield from _of_access(book)
     yield from _of_record(book)
     yield from _sources(book)
+
+
+def _of_signs(book: Book) -> Iterator[Reference]:
+    known = [*_parts_and_kinds(book), BOARD, PARTS, *book.interlocks, *book.causes]
+    for sign in (*book.lights.values(), *book.symptoms.values()):
+        codes = sign.codes if isinstance(sign, Light) else {}
+        yield from _all([sign.needs], "part or kind of part", _parts_and_kinds(book))
+        yield from _all([*sign.covers, *sign.masked_by, *codes], "fault", known)
+        yield from _all(sign.behind, "step of service.access", _steps(book))
+    checks = [each.check for each in book.interlocks.values()]
+    for check in (*checks, *(each.check for each in book.causes.values())):
+        behind = check.behind if check is not None else ()
+        yield from _all(behind, "step of service.access", _steps(book))
 
 
 def _named(book: Book) -> list[str]:

@@ -30,6 +30,7 @@ from baywright.facts.fact import (
     Whole,
     Words,
 )
+from baywright.facts.faults import Check, Sign
 from baywright.facts.model import Model, Outline, Port
 
 
@@ -239,6 +240,10 @@ class Interlock(Model):
     effect: Words = Field(description="what the machine does")
     while_: Name = Field("running", alias="while", description="running or starting")
     after: Duration | None = Field(None, description="delay of the effect")
+    rate: Ratio | None = Field(
+        None, description="share of machines in which it is found to be so in a year"
+    )
+    check: Check | None = Field(None, description="how one finds out whether it is so")
     at: list[Outline] = Field(default_factory=list, description="where it is drawn")
 
 
@@ -253,13 +258,16 @@ class Lock(Model):
     note: Words | None = Field(None, description="a remark for readers")
 
 
-class Light(Model):
+class Light(Sign):
     """A fault light or code."""
 
     shows: Words = Field(description="what lights it")
     seen: Words = Field(description="when or from where it can be seen")
-    needs: Name | None = Field(None, description="part that has to be fitted for it")
     lasts: Duration | None = Field(None, description="how long it stays lit without power")
+    codes: dict[Name, Words] = Field(
+        default_factory=dict,
+        description="code it shows by what it covers; of several faults, that of the first here",
+    )
 
 
 OTHER_WORK = ("cable", "setting")
