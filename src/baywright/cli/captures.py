@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from rich.console import RenderableType
 from rich.text import Text
@@ -14,7 +15,7 @@ from baywright.cli.output import show, show_json, show_problems
 from baywright.cli.sheets import columns, heading
 from baywright.desk.capture import missing as lacking
 from baywright.desk.capture.as_json import capture_json, missing_json
-from baywright.desk.capture.captured import Cell, How, Outcome
+from baywright.desk.capture.captured import Cell, How
 from baywright.desk.capture.cells import Mark
 from baywright.desk.capture.writing import Looked, counts, look, write
 from baywright.desk.request import Request, opened
@@ -105,14 +106,22 @@ def _cells(title: str, cells: Sequence[Cell]) -> Iterator[RenderableType]:
     if cells:
         yield from heading(title)
         yield columns(
-            (Text(f"line {cell.line}", style="dim"), Text(_named(cell)), _said(cell))
-            for cell in cells
+            (Text(f"line {line}", style="dim"), Text(named), said)
+            for line, named, said in _lines(cells)
         )
 
 
-def _named(cell: Cell) -> str:
-    refused: Outcome = "not understood"
-    return cell.path if cell.outcome != refused else f"{cell.heading or 'no heading'}: {cell.text}"
+def _lines(cells: Sequence[Cell]) -> Iterator[tuple[str, str, Text]]:
+    """Yield a line for each cell; one for cells of a row that share a reason."""
+    for _, alike in groupby(cells, lambda cell: (cell.line, cell.why or cell.path)):
+        same = list(alike)
+        first, refused = same[0], same[0].outcome == "not understood"
+        named = f"{first.heading or 'no heading'}: {first.text}" if refused else first.path
+        yield (
+            first.line,
+            named if len(same) == 1 else " | ".join(c.text for c in same),
+            _said(first),
+        )
 
 
 def _said(cell: Cell) -> Text:

@@ -76,7 +76,10 @@ def _rising(low: Fact[Quantity] | None, high: Fact[Quantity] | None) -> Iterator
 
 
 def _signs(book: Book) -> Iterator[Problem]:
+    no_sockets = not book.places_of(Socket)
     for field, fact in _named_facts(book):
+        if no_sockets and fact.path == "processors.counts.0" and fact.value == 0:
+            continue  # a machine without processors, such as a drive shelf
         least = _least(field, fact.value)
         if least:
             message = f"{shown(fact.text)} cannot be: it is {least}."

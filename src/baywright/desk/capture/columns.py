@@ -11,19 +11,29 @@ from baywright.facts.book import Book
 from baywright.problems import nearest
 from baywright.units import dimension_of
 
-SAME: Mapping[str, str] = {
-    "part": ID, "part number": ID, "part no": ID, "number": ID, "place": ID, "label": ID,
-    "description": "name", "designation": "name", "title": "name",
-    "weight": "mass", "list price": "price", "cost": "price", "unit price": "price",
-    "watts": "power", "wattage": "power", "peak power": "power", "peak": "power", "draw": "power",
-    "idle power": "idle", "typical power": "typical", "thermal design power": "tdp",
-    "core count": "cores", "module size": "size", "airflow": "flow", "air flow": "flow",
-    "annual failure rate": "failure rate", "yearly failure rate": "failure rate",
-    "ships from": "ships", "available from": "ships", "last order date": "last order",
-    "remark": "note", "remarks": "note", "comment": "note", "comments": "note", "notes": "note",
-    "side": "scope", "quantity": "count", "number of ports": "count",
-    "positions count": "positions", "processor socket": "owner", "sockets per channel":
-    "per channel", "rated power": "rating", "output": "rating",
+SAME: Mapping[str, tuple[str, ...]] = {
+    ID: ("part", "part number", "part no", "model", "model number", "item", "number", "place",
+        "label"),
+    "name": ("description", "designation", "title"),
+    "mass": ("weight",),
+    "price": ("list price", "cost", "unit price", "list"),
+    "power": ("watts", "wattage", "peak power", "peak", "draw", "operating power max",
+        "power max", "max power", "maximum power", "power peak"),
+    "idle": ("idle power",),
+    "typical": ("typical power",),
+    "tdp": ("thermal design power",),
+    "cores": ("core count",),
+    "size": ("module size",),
+    "flow": ("airflow", "air flow"),
+    "failure rate": ("annual failure rate", "yearly failure rate"),
+    "ships": ("ships from", "available from"),
+    "last order": ("last order date",),
+    "note": ("remark", "remarks", "comment", "comments", "notes"),
+    "scope": ("side",),
+    "count": ("quantity", "number of ports"),
+    "owner": ("processor socket",),
+    "per channel": ("sockets per channel",),
+    "rating": ("rated power", "output"),
 }  # fmt: skip
 """Other words of the trade for fields: common practice, no source."""
 
@@ -32,6 +42,7 @@ _UNIT = (
     re.compile(r"(?P<words>.+?)\s*[,/:]\s*(?P<unit>\S+)"),
     re.compile(r"(?P<words>.+?)\s+(?:in\s+)?(?P<unit>\S+)"),
 )
+_REMARK = re.compile(r"(?P<words>.+?)[,\s]\s*(?P<unit>\S+)\s*[(\[](?P<remark>[^()\[\]]+)[)\]]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +117,10 @@ def _readings(heading: str) -> Iterator[tuple[str, str]]:
         match = pattern.fullmatch(heading.strip())
         if match and (match["unit"] == "%" or dimension_of(match["unit"])):
             yield match["words"], match["unit"]
+    match = _REMARK.fullmatch(heading.strip())
+    if match and dimension_of(match["unit"]):
+        yield f"{match['words']} {match['remark']}", match["unit"]
+    yield re.sub(r"[()\[\]]", " ", heading), ""
 
 
 def _not_understood(heading: str, words: Mapping[str, tuple[str, ...]]) -> str:
@@ -126,10 +141,11 @@ def _words(target: Target, book: Book) -> dict[str, tuple[str, ...]]:
         for leaf in leaves(model):
             for said, path in _spelled(leaf, book):
                 found.setdefault(_plain(said), path)
-    for word, meant in SAME.items():
+    for meant, others in SAME.items():
         for said, path in list(found.items()):
             if said == meant or (len(path) > 1 and said.startswith(f"{meant} ")):
-                found.setdefault(said.replace(meant, word, 1), path)
+                for word in others:
+                    found.setdefault(said.replace(meant, word, 1), path)
     return found
 
 
