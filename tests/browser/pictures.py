@@ -43,6 +43,7 @@ PAGES = {
     "facts": "/facts/f2?section=power",
     "sign-in": "/sign-in",
     "service": "/service/f2?build=n4&at=R1b",
+    "faults": "/faults/f2?build=n4&seen=summary&else=no",
     "losses": "/losses/f2?build=n4&lost=P2",
     "spares": "/spares/f2?machines=140&level=99+%25&lead=14+d",
     "papers": "/papers/p1?make=walk&audience=service",

@@ -32,6 +32,7 @@ PAGES = (
     "/facts/f2?edit=power.base",
     "/service/f2?build=n4&at=R1b&at=PS&lock=key",
     "/service/p1?at=PS&view=rear",
+    "/faults/f2?build=n4&seen=summary&else=no",
     "/losses/f2?build=n4&lost=P2",
     "/losses/f2?build=n4&view=front",
     "/spares/f2?machines=140&level=99%20%25&lead=14%20d&sites=140",

@@ -33,6 +33,7 @@ PAGES = (
     "/facts/f2?q=supply",
     "/service/f2",
     "/service/f2?build=n4&at=R1b&at=PS&lock=key&view=rear",
+    "/faults/f2?build=n4&seen=summary&else=no",
     "/losses/f2",
     "/losses/f2?build=n4&lost=P2",
     "/spares/f2?machines=140&level=99%20%25&lead=14%20d",

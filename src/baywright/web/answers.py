@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any, cast
 
@@ -59,5 +59,13 @@ def _entries(store: Store, book: str) -> Iterator[Entry]:
 
 def kept_lines(store: Store, book: str) -> str:
     """Return the kept answers about a book as a file of them: a line of JSON each."""
-    lines = (json.dumps(e.as_json(), ensure_ascii=False) for e in kept_answers(store, book))
-    return "".join(f"{line}\n" for line in lines)
+    return _lines(each.as_json() for each in kept_answers(store, book))
+
+
+def kept_statements(store: Store, book: str) -> str:
+    """Return what kept answers about a book state, as a file of statements."""
+    return _lines(each.statement.as_json() for each in kept_answers(store, book))
+
+
+def _lines(held: Iterable[Mapping[str, object]]) -> str:
+    return "".join(f"{json.dumps(each, ensure_ascii=False)}\n" for each in held)

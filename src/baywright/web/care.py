@@ -11,7 +11,7 @@ from baywright.web.rendering import page
 from baywright.web.texts import text
 from baywright.web.workbench import workbench
 
-PAGES = ("service", "losses", "spares")
+PAGES = ("service", "faults", "losses", "spares")
 """The pages about the care of a build; the first stands in the navigation for all of them."""
 
 

@@ -13,6 +13,9 @@ from baywright.problems import problem
 from baywright.web.runs import Tell
 from baywright.web.scratch import folder
 
+KEPT = "kept answers"
+"""Name of the file of kept answers, which is what flips among them is called."""
+
 
 @dataclass(frozen=True, slots=True)
 class Versions:
@@ -25,7 +28,7 @@ class Versions:
         revision: a revision of git, which becomes the book as it is.
         as_of: the day, in ISO form; the edition of the book unless given.
         until: the day of the new version, where it is another.
-        kept: kept answers to watch, a line of JSON each.
+        kept: statements of kept answers to watch, a line of JSON each.
     """
 
     book: str
@@ -86,6 +89,6 @@ def _revision(text: str) -> str:
 def _watched(asked: Versions, made: Path) -> Watched:
     if not asked.kept:
         return Watched()
-    file = made / "answers.jsonl"
+    file = made / KEPT
     file.write_text(asked.kept, encoding="utf-8")
     return Watched(statements=(file,))

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from fastapi import APIRouter
 
-from baywright.web.api import builds, care, lists, machines, questions, work
+from baywright.web.api import (
+    builds,
+    care,
+    changes,
+    faults,
+    lists,
+    machines,
+    papers,
+    questions,
+    work,
+)
 
 ROUTERS: tuple[APIRouter, ...] = (
     questions.router,
@@ -12,5 +22,8 @@ ROUTERS: tuple[APIRouter, ...] = (
     lists.router,
     machines.router,
     care.router,
+    faults.router,
+    papers.router,
+    changes.router,
     builds.router,
 )

@@ -15,7 +15,7 @@ from baywright.desk.changes.versions import notes_of
 from baywright.problems import Problem, Problems
 from baywright.web.access import MarkedForm, field, reader
 from baywright.web.addresses import Address
-from baywright.web.answers import kept_lines
+from baywright.web.answers import kept_statements
 from baywright.web.comparing import Versions, compare
 from baywright.web.packing import packed, unpacked
 from baywright.web.rendering import page
@@ -58,7 +58,7 @@ def changes_page(request: Request, book: str) -> Response:
         address.one("revision"),
         address.one("as_of"),
         address.one("until"),
-        kept_lines(held.store, book),
+        kept_statements(held.store, book),
     )
     if not asked.any:
         return _page(request, book, address, asked)
