@@ -44,10 +44,6 @@ class Target:
     fixed: str = ""
     keyed: bool = True
 
-    def model(self, word: str) -> type[Model] | None:
-        """Return the model of a kind or type."""
-        return self.models.get(word)
-
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
