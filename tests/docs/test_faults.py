@@ -51,4 +51,4 @@ def test_a_drawing_and_a_list_are_made(tmp_path: Path, monkeypatch: pytest.Monke
     command = shlex.split(SHOWN[0][0])
     assert CliRunner().invoke(app, [*command, "--out", str(out)]).exit_code == 0
     assert "press it home" in out.read_text("utf-8")
-    assert "module light M1.a1" in CliRunner().invoke(app, [*command, "--list"]).output
+    assert "module.M1.a1" in CliRunner().invoke(app, [*command, "--list"]).output

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import json
 import re
 from collections import Counter
@@ -14,7 +15,14 @@ from baywright.desk.service.access import AccessRequest, service_plan
 from baywright.desk.service.faults import Diagnosis, FaultRequest, Findings, diagnose
 from baywright.desk.service.faults_drawing import draw_tree
 from baywright.desk.service.faults_json import diagnosis_json
-from baywright.desk.service.faults_telling import FaultSheet, fault_sheet, sign_rows
+from baywright.desk.service.faults_telling import (
+    MOST_OTHERS,
+    FaultSheet,
+    fault_sheet,
+    sign_rows,
+    tree_cautions,
+)
+from baywright.desk.service.faults_words import effort_of
 from baywright.facts.build import Build, Fitted, Item
 from baywright.facts.cautions import CAUTIONS, PLANNING_AID
 from baywright.problems import Problems
@@ -320,19 +328,57 @@ def test_what_may_be_seen_leads_to_both_branches() -> None:
 # --- words, JSON, drawing ---------------------------------------------------------------------
 
 
-def test_cautions_stand_before_every_act() -> None:
-    """A check, the other checks and the tree each come behind all the cautions of their acts."""
-    found = asked(read("f2", "n4"), "summary light", nothing_else=True)
-    told, said = fault_sheet(found), {"estimate"}
+CASES = [("f2", "n4", ("summary light",)), ("p1", "n1", ()), ("l4", "n3", ("no power",))]
+
+
+@pytest.mark.parametrize(("book", "build", "seen"), CASES)
+def test_cautions_stand_before_every_act(book: str, build: str, seen: tuple[str, ...]) -> None:
+    """The next check, the others and the tree each name all the cautions of their acts, in full the
+    first time; acts are never above them, since a part shows its cautions first."""
+    found = asked(read(book, build), *seen, book=book)
+    each, told = first(found), fault_sheet(found)
     names = {CAUTIONS[key]: key for key in CAUTIONS}
+    best, *others = [effort_of(each, check).cautions for check in each.checks]
+    assert each.tree is not None
+    wanted = {
+        "Next check": set(best),
+        "Other checks": {key for keys in others[:MOST_OTHERS] for key in keys},
+        "Decision tree": set(tree_cautions(each, each.tree)),
+    }
+    full: list[str] = []
     for part in told.parts:
-        said |= {names[each] for each in part.cautions}
-        if part.title == "Decision tree":
-            assert {"several-cords", "moving-fan", "stored-energy", "static"} <= said
-            assert {"moving fan", "rails"} <= set(part.again) | {
-                key.replace("-", " ") for key in map(names.__getitem__, part.cautions)
-            }
+        own = [names[caution] for caution in part.cautions]
+        again = {name.replace(" ", "-") for name in part.again}
+        assert again <= set(full)
+        assert {*own, *again} == wanted.get(part.title, set())
+        full += own
+    assert len(full) == len(set(full))
     assert told.aid == PLANNING_AID
+
+
+@pytest.mark.parametrize(("book", "build", "seen"), CASES)
+def test_a_drawing_has_its_cautions_above_the_tree(
+    book: str, build: str, seen: tuple[str, ...]
+) -> None:
+    found = asked(read(book, build), *seen, book=book)
+    tree = first(found).tree
+    assert tree is not None
+    drawn = draw_tree(found)
+    before = drawn[drawn.index("</style>") : drawn.index("<circle")]
+    plain = " ".join(re.sub(r"<[^>]*>", " ", before).split())
+    for key in tree_cautions(first(found), tree):
+        said = CAUTIONS[key]
+        assert html.escape(said.hazard, quote=False) in plain
+        assert html.escape(said.avoidance, quote=False) in plain
+
+
+def test_cautions_of_a_tree_are_those_of_its_acts() -> None:
+    """The tree of N4 opens the machine, pulls drives and lifts the board: none of these is left."""
+    each = first(asked(read("f2", "n4")))
+    assert each.tree is not None
+    assert {"several-cords", "moving-fan", "rails", "rebuild", "interlock", "hot-surface"} <= set(
+        tree_cautions(each, each.tree)
+    )
 
 
 def test_json_has_every_caution_that_it_names() -> None:

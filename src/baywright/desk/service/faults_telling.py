@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -100,13 +100,32 @@ def fault_sheet(found: Diagnosis) -> FaultSheet:
 
 
 def sign_rows(findings: Findings, book: Book) -> Rows:
-    """Return everything that can be seen of a build, as a table."""
-    rows = []
+    """Return everything that can be seen of a build, as a table; lights of one kind as one."""
+    held: dict[tuple[str, str], list[Sign]] = {}
     for sign in findings.there:
-        faults = [fault for fault in findings.faults if fault.id in sign.always | sign.perhaps]
-        shown = those(book, faults) or "nothing in this build"
-        rows.append((sign.name, says_of(sign.way).rstrip("."), shown, sign.key))
-    return Rows(("sign", "how it is seen", "what shows it", "id"), tuple(rows))
+        one = "" if sign.key == f"{sign.group}.{next(iter(sign.always), '')}" else sign.key
+        held.setdefault((sign.group, one), []).append(sign)
+    rows = tuple(_sign_row(findings, signs, book) for signs in held.values())
+    return Rows(("sign", "how it is seen", "what shows it", "id"), rows)
+
+
+def _sign_row(findings: Findings, signs: Sequence[Sign], book: Book) -> tuple[str, ...]:
+    first = signs[0]
+    several = len(signs) > 1
+    sure = _those_in(findings, {fault for sign in signs for fault in sign.always}, book)
+    perhaps = _those_in(findings, {fault for sign in signs for fault in sign.perhaps}, book)
+    each = f"each of {sure}" if several and sure else sure
+    shown = (each, f"perhaps {perhaps}" if perhaps else "")
+    return (
+        f"{first.called}, such as {first.name}" if several else first.name,
+        says_of(first.way).rstrip("."),
+        "; ".join(filter(None, shown)) or "nothing here",
+        f"{first.group}, {first.key}" if several else first.key,
+    )
+
+
+def _those_in(findings: Findings, ids: Collection[str], book: Book) -> str:
+    return those(book, [fault for fault in findings.faults if fault.id in ids])
 
 
 def _seen(found: Diagnosis, first: Findings) -> str:
