@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from rich.text import Text
+
 from baywright.answers.as_json import Json
 from baywright.answers.wording import Sheet
 from baywright.cli.guarding import ANSWERED, guarded
@@ -14,9 +16,10 @@ from baywright.cli.output import progress, show, show_json
 from baywright.cli.sheets import sheet
 from baywright.desk.changes.said import Pair
 from baywright.desk.kept import desk, telling
-from baywright.desk.kept.asking import answer, before
+from baywright.desk.kept.asking import answer, before, of_book
 from baywright.desk.kept.entry import Entry
 from baywright.desk.kept.file import add_kept, read_kept
+from baywright.desk.opening import Opened
 from baywright.desk.request import Request, opened
 from baywright.problems import problem
 
@@ -48,7 +51,7 @@ def keep(book: str, question: str, file: Path, by: str, request: Request, *, as_
         now = datetime.datetime.now(datetime.UTC).replace(microsecond=0)
         entry = answer(opened(book, request), question, by, now)
     add_kept(file, entry)
-    found = tuple(before(kept_before, entry))
+    found = tuple(before(of_book(kept_before, entry.book), entry))
     if as_json:
         asked = [{"asked": each.entry.asked, "same": each.same} for each in found]
         show_json({**entry.as_json(), "before": asked})
@@ -60,25 +63,26 @@ def keep(book: str, question: str, file: Path, by: str, request: Request, *, as_
 @guarded
 def kept(book: str, file: Path, wanted: Wanted, request: Request, *, as_json: bool) -> int:
     """Show kept answers, or what became of them."""
-    entries = read_kept(file)
     with progress(f"Reading {file}", as_json=as_json):
-        shown, data = _found(book, entries, wanted, request)
+        desk_book, held = opened(book, request), read_kept(file)
+        entries = of_book(held, desk_book.book.book.id)
+        shown, data = _found(desk_book, entries, wanted)
     if as_json:
         show_json(data)
-    else:
-        show(sheet(shown))
+        return ANSWERED
+    show(sheet(shown))
+    if len(held) > len(entries):
+        show([Text(telling.left_aside(len(held) - len(entries)))])
     return ANSWERED
 
 
-def _found(
-    book: str, entries: Sequence[Entry], wanted: Wanted, request: Request
-) -> tuple[Sheet, Json]:
+def _found(book: Opened, entries: Sequence[Entry], wanted: Wanted) -> tuple[Sheet, Json]:
     if wanted.again:
-        pairs = desk.again(opened(book, request), entries)
+        pairs = desk.again(book, entries)
         return telling.again_sheet(pairs), {"answers": [_pair(each) for each in pairs]}
     if wanted.corrected:
         path, value = _fact(wanted.corrected)
-        found = desk.corrected(opened(book, request), entries, path, value)
+        found = desk.corrected(book, entries, path, value)
         data = {"wrong": list(map(_pair, found.wrong)), "still": list(map(_pair, found.still))}
         return telling.corrected_sheet(found), data
     if wanted.most:

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import datetime
+import json
 import shutil
 import time
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import pytest
 
 from baywright.desk.changes.versions import change
-from baywright.desk.kept.asking import answer, before
+from baywright.desk.kept.asking import answer, before, of_book
 from baywright.desk.kept.desk import again, corrected, left_open, most_asked
 from baywright.desk.kept.entry import Entry
 from baywright.desk.kept.file import add_kept, read_kept
+from baywright.desk.kept.telling import left_aside
 from baywright.desk.opening import Opened, open_book
 from baywright.desk.request import Request
 from baywright.desk.statements.query import Query
@@ -60,6 +63,23 @@ def test_a_file_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     with pytest.raises(Problems) as found:
         add_kept(tmp_path / "nowhere" / "answers.jsonl", entry("most(memory)"))
     assert found.value.problems[0].kind == "not-written"
+
+
+def test_answers_about_another_book_are_left_aside(tmp_path: Path) -> None:
+    file = tmp_path / "answers.jsonl"
+    mine = entry("most(memory)")
+    untold = replace(mine, book="")
+    for each in (mine, replace(mine, book="p1"), untold):
+        add_kept(file, each)
+    assert of_book(read_kept(file), "f2") == (mine, untold)
+    assert left_aside(1) == "1 answer of the file is about other books and left aside."
+
+
+def test_a_line_that_names_no_book_is_read(tmp_path: Path) -> None:
+    file = tmp_path / "answers.jsonl"
+    line = {key: value for key, value in entry("most(memory)").as_json().items() if key != "book"}
+    file.write_text(json.dumps(line) + "\n", encoding="utf-8")
+    assert read_kept(file)[0].book == ""
 
 
 def test_the_same_question_in_other_words_is_found() -> None:

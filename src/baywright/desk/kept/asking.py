@@ -51,7 +51,8 @@ def answer(opened: Opened, question: str, by: str, when: datetime.datetime) -> E
     """
     shared = Shared(opened)
     statement = state(shared, _query(opened, question))
-    return Entry(question, statement, Sealer(shared).seal(statement), by, when)
+    seal = Sealer(shared).seal(statement)
+    return Entry(question, statement, seal, by, when, opened.book.book.id)
 
 
 def _query(opened: Opened, question: str) -> Query:
@@ -65,6 +66,11 @@ def _query(opened: Opened, question: str) -> Query:
     if told.verdict is not None:
         return Query("ask", told.verdict.question, as_of=day)
     return Query("words", question, as_of=day)
+
+
+def of_book(entries: Iterable[Entry], book: str) -> tuple[Entry, ...]:
+    """Return the kept answers about a book; one that does not tell its book counts for any."""
+    return tuple(entry for entry in entries if entry.book in ("", book))
 
 
 def before(entries: Iterable[Entry], question: Entry) -> Iterator[Before]:

@@ -1,4 +1,4 @@
-"""A kept answer: the question as asked, its statement with a seal, who asked and when."""
+"""A kept answer: book and question, its statement with a seal, who asked and when."""
 
 from __future__ import annotations
 
@@ -21,6 +21,7 @@ class Entry:
         seal: what its proof stands on, or ``None`` where it has to be found again.
         by: who asked, or empty.
         when: when it was asked.
+        book: id of the book it was asked of, or empty where the file does not tell.
     """
 
     asked: str
@@ -28,10 +29,12 @@ class Entry:
     seal: Seal | None
     by: str
     when: datetime.datetime
+    book: str = ""
 
     def as_json(self) -> dict[str, Any]:
         """Return the entry as JSON values."""
         return {
+            "book": self.book,
             "asked": self.asked,
             "by": self.by,
             "when": self.when.isoformat(),
@@ -55,4 +58,5 @@ def entry_from(written: Mapping[str, Any]) -> Entry:
         Seal.from_json(seal) if seal else None,
         str(written["by"]),
         datetime.datetime.fromisoformat(written["when"]),
+        str(written.get("book", "")),
     )

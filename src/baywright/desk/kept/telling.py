@@ -37,6 +37,12 @@ def list_sheet(entries: Sequence[Entry]) -> Sheet:
     return _sheet(counted(len(entries), "answer"), "Kept answers, oldest first.", "Answers", rows)
 
 
+def left_aside(number: int) -> str:
+    """Say how many answers of a file are about other books."""
+    are = "is" if number == 1 else "are"
+    return f"{counted(number, 'answer')} of the file {are} about other books and left aside."
+
+
 def again_sheet(pairs: Sequence[Pair]) -> Sheet:
     """Return what became of kept answers under the book as it is."""
     flips = [pair for pair in pairs if pair.flips]
