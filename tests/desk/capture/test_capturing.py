@@ -89,6 +89,18 @@ def test_a_fact_is_replaced_only_when_asked(book: Path) -> None:
     assert (price.text, price.source) == ("95.50 FLO", "price-list")
 
 
+def test_a_new_value_does_not_stand_under_the_source_of_the_old_one(book: Path) -> None:
+    text = "Part,Weight,Price\nS2,360 g,75 FLO\ndimm-16,,95 FLO\n"
+    write(looked(book, text, "parts", replace=True), leave_rest=False)
+    cage, module = (read_book(book).parts[name] for name in ("S2", "dimm-16"))
+    assert cage.mass
+    assert (cage.mass.text, cage.mass.source, cage.mass.status) == ("360 g", "data-sheet", "stated")
+    assert cage.price
+    assert (cage.price.text, cage.price.could_be) == ("75 FLO", ())
+    assert module.price
+    assert module.price.source == ""
+
+
 def test_new_facts_cite_the_source_named(book: Path) -> None:
     write(looked(book, "Part\tWeight\nfan\t140 g\n", "fans", source="price-list"), leave_rest=False)
     mass = read_book(book).parts["fan"].mass

@@ -44,7 +44,7 @@ def capture(rows: Sequence[Row], book: Book, how: How) -> Captured:
     found = columns(rows[head].cells, target, book, how.mapped)
     body = rows[head + 1 :]
     style = Style(how.decimal or _decimal(body, found, target), book.book.currency)
-    filling = Filling(target, found, how, style, book.book.source)
+    filling = Filling(target, found, how, style, str(book.book.source))
     for row in rows[:head]:
         filling.refuse(row, "It stands above the headings.")
     _Rows(filling, book).take(body)

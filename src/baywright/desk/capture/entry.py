@@ -128,9 +128,14 @@ class Filling:
         if says_same(there, value, leaf):
             return "same", ""
         if self.how.replace and isinstance(there, Fact) and isinstance(value, str):
-            self.values[(*entry.steps, *path)] = (value, self.how.source)
+            self.values[(*entry.steps, *path)] = (value, self._source_instead(there))
             return "new", f"in place of {said(there)}"
         return "differs", f"the book says {said(there)}"
+
+    def _source_instead(self, there: Fact[Any]) -> str:
+        """Return the source of a new value, so that it does not stand under that of the old."""
+        own = there.source or there.date or there.status != "stated"
+        return self.how.source or (self.main if own else "")
 
     def _add(self, path: tuple[str, ...], value: Any, entry: Entry) -> None:  # noqa: ANN401
         if entry.old is not None:
