@@ -57,6 +57,7 @@ def test_a_note_that_is_written_goes_into_the_address(client: TestClient) -> Non
 @pytest.mark.parametrize(
     "asked",
     [
+        Versions("p1"),
         Versions("p1", note="../../secret.yaml"),
         Versions("p1", revision="../x"),
         Versions("p1", revision="--help"),

@@ -53,6 +53,9 @@ def compare(asked: Versions, tell: Tell) -> Changes:
         StoppedError: at a limit.
         RecheckError: when two engines do not agree.
     """
+    if not asked.any:
+        hint = "Name a change note, a revision or a day."
+        raise problem("versions", "No other version is named.", None, hint)
     if sum(map(bool, (asked.note, asked.written, asked.revision))) > 1:
         message = "More than one other version is named."
         raise problem("versions", message, None, "Leave all but one of them empty.")
