@@ -148,3 +148,14 @@ def test_what_is_not_there_is_said(places: tuple[str, ...], says: str) -> None:
     found = run("f2", OFFICE, *places)
     assert found.exit_code == 2
     assert says in flat(found.output)
+
+
+def test_a_place_the_build_says_nothing_of_is_named(tmp_path: Path) -> None:
+    """A build that leaves its supplies out does not have none."""
+    build = tmp_path / "shop.yaml"
+    lines = Path(SHOP).read_text("utf-8").splitlines(keepends=True)
+    build.write_text("".join(line for line in lines if not line.startswith("  PS:")), "utf-8")
+    found = run("p1", build, "PS")
+    assert found.exit_code == 2
+    assert "The build does not say what is in supplies." in flat(found.output)
+    assert "under places, PS" in flat(found.output)

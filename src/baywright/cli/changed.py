@@ -8,7 +8,7 @@ from baywright.cli.sheets import sheet
 from baywright.desk.changes.as_json import changes_json
 from baywright.desk.changes.changing import Changes, changes
 from baywright.desk.changes.telling import changes_sheet
-from baywright.desk.changes.versions import change, every_note, notes_of
+from baywright.desk.changes.versions import change, every_note, notes_to_carry_out
 from baywright.desk.changes.watched import Watched
 from baywright.desk.request import Request
 
@@ -20,8 +20,8 @@ def changed(
     old: str, new: str, request: Request, until: str, watched: Watched, *, as_json: bool
 ) -> int:
     """Compare two versions, or carry out each change note beside a book in turn."""
-    notes = notes_of(old) if not (new or until) else [new]
-    _tell([(old, note) for note in notes or [new]], request, until, watched, as_json=as_json)
+    notes = [new] if new or until else notes_to_carry_out(old)
+    _tell([(old, note) for note in notes], request, until, watched, as_json=as_json)
     return ANSWERED
 
 

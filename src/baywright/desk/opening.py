@@ -79,6 +79,7 @@ class Opened:
     unknown: Mapping[str, Fact[Any]] = field(default_factory=dict)
     _asked_for: dict[str, Fact[Any]] = field(default_factory=dict)
     _compiled: dict[tuple[str, ...], World] = field(default_factory=dict)
+    _elsewhere: dict[Setting, Opened] = field(default_factory=dict)
 
     @property
     def as_of(self) -> datetime.date:
@@ -121,6 +122,17 @@ class Opened:
     def inquiry(self, machine: Machine | None = None) -> Inquiry:
         """Return a fresh inquiry about a machine, the first unless given."""
         return Inquiry(machine or self.machine, self.panel)
+
+    def at(self, setting: Setting) -> Opened:
+        """Return the book on another day or at another site, the same one each time.
+
+        A book compiles once for each of its worlds, however many builds stand at that site.
+        """
+        if setting not in self._elsewhere:
+            self._elsewhere[setting] = Opened(
+                self.folder, self.book, setting, self.panel, self.unknown
+            )
+        return self._elsewhere[setting]
 
     def _worlds(self) -> Iterator[World]:
         for values in itertools.product(*(fact.could_be for fact in self._asked_for.values())):

@@ -211,6 +211,7 @@ def test_a_build_that_says_nothing_asks_for_level_and_lead() -> None:
     ("asked", "message"),
     [
         ({"machines": "some"}, "machines: 'some'"),
+        ({"machines": "0"}, "one machine at least"),
         ({"level": "99 W"}, "level: '99 W'"),
         ({"lead": "14 W"}, "lead: '14 W' is a power"),
         ({"sites": "x"}, "not a number of sites"),

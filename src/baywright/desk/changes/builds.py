@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -69,8 +68,7 @@ def _beside(versions: Versions, folder: str, pattern: str = "*.yaml") -> list[Pa
 
 def at_site_of(build: Build, opened: Opened) -> Opened:
     """Return an open book as it is where a build stands."""
-    setting = setting_of(build, opened.setting)
-    return replace(opened, setting=setting, _asked_for={}, _compiled={})
+    return opened.at(setting_of(build, opened.setting))
 
 
 def _judged(build: Build, opened: Opened) -> Said:

@@ -8,13 +8,13 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from baywright.desk.opening import Opened, open_book
+from baywright.desk.opening import Opened, Setting, open_book
 from baywright.desk.request import Request
 from baywright.files.books import bundled_books, find_book
 from baywright.files.disk import is_file
 from baywright.files.notes import Note, read_note, write_noted
 from baywright.files.revisions import write_revision
-from baywright.problems import problem, suggestion
+from baywright.problems import Problems, problem, suggestion
 
 NOTES = "changes"
 """Folder of a book with its change notes."""
@@ -58,13 +58,38 @@ def change(old: str, new: str, request: Request, until: str = "") -> Iterator[Ch
             after = write_noted(folder, note, Path(scratch) / "new" / folder.name)
         else:
             after = _folder(new, Path(scratch) / "new") if new else folder
-        later = replace(request, as_of=until) if until else request
         yield Change(
             open_book(folder, request.setting(), request.panel()),
-            open_book(after, later.setting(), later.panel()),
+            open_book(after, _later(request, until), request.panel()),
             note.title if note else _title(old, new, request, until),
             note.says if note else "",
         )
+
+
+def _later(request: Request, until: str) -> Setting:
+    """Return day and site of the version after; what is wrong with its day is said of ``--to``."""
+    if not until:
+        return request.setting()
+    try:
+        return replace(request, as_of=until).setting()
+    except Problems as found:
+        wrong = [replace(p, message=p.message.replace("as-of:", "to:", 1)) for p in found.problems]
+        raise Problems(wrong) from found
+
+
+def notes_to_carry_out(book: str) -> list[str]:
+    """Return the names of the change notes beside a book that is compared with nothing else.
+
+    Raises:
+        Problems: kind ``no-note`` where none lies there; ``no-book``.
+    """
+    revision = "@" in book and not Path(book).exists()
+    notes = [] if revision else notes_of(book)
+    if not notes:
+        message = f"No change note lies beside {book}, so there is nothing to compare it with."
+        hint = "Name the version after: a folder, BOOK@REVISION or a change note; or give --to."
+        raise problem("no-note", message, None, hint)
+    return notes
 
 
 def notes_of(book: str) -> list[str]:

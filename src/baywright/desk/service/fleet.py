@@ -140,6 +140,9 @@ def _single(book: str, build: Path | None, told: Upkeep, sites: int) -> Row:
             hint = "Give --machines, such as --machines 140."
             raise problem("no-machines", "It is not said how many machines there are.", None, hint)
         count = stated.known
+    if count < 1:
+        message = "Spares are kept for one machine at least."
+        raise problem("no-machines", message, None, "Give --machines, such as --machines 140.")
     if not 0 <= sites <= count:
         message = f"{count:,} machines cannot stand at {sites:,} sites."
         raise problem("sites", message, None, "Give at most one site for each machine.")

@@ -130,6 +130,8 @@ def _part(book: Book, places: Mapping[str, Fitted], named: _Named, doing: Doing)
         candidates = [p for p in whole if wanted in (p, book.parts[p].kind)]
     if len(candidates) == 1:
         return candidates[0]
+    if doing != "add" and named.place not in places:
+        raise Problems([_unsaid(book, named)])
     raise Problems([_unclear(book, named, doing, candidates or held)])
 
 
@@ -159,6 +161,11 @@ def _may_come(book: Book, place: str, held: Sequence[str]) -> list[str]:
 
 def _kinds(book: Book, place: str) -> list[str]:
     return {"socket": ["processor"], "bank": ["memory"]}.get(book.places[place].type, [])
+
+
+def _unsaid(book: Book, named: _Named) -> Problem:
+    message = f"The build does not say what is in {book.places[named.place].name}."
+    return Problem("no-part", message, None, f"Write it under places, {named.place}, in the build.")
 
 
 def _unclear(book: Book, named: _Named, doing: Doing, candidates: Sequence[str]) -> Problem:
