@@ -18,6 +18,9 @@ from baywright.problems import Problems
 from baywright.units import DIMENSIONS
 from baywright.units.printing import plain_number
 
+BITS = 8
+"""Bits of a byte."""
+
 MOST_GIVEN = 2
 """How many conditions a question has at most."""
 
@@ -124,6 +127,10 @@ class _Asked:
         yield "least", self._of("least", " and ".join(each.expression for each in self.given))
         if not self.found.item.amount:
             yield "one", value + 1
+            yield "one", value - 1
+        if figure_of(self.found.statement.value).dimension in ("memory", "capacity"):
+            yield "unit", value * BITS
+            yield "unit", value / BITS
 
     def _of(self, side: str, given: str) -> Fraction | None:
         condition = f", given={given}" if given else ""

@@ -21,7 +21,7 @@ SLIPS = {
     "product": "An announcement or a sample was taken for the product.",
     "day": "Another day of the book was taken.",
     "zone": "One zone too many or too few was counted.",
-    "one": "One too many was counted.",
+    "one": "One too many or too few was counted.",
     "least": "The least was taken for the most.",
 }
 """The kinds of slip, and what is said of each on the page of answers."""

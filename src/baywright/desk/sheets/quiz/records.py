@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baywright.desk.guide.tables.models import builds
+from baywright.desk.sheets.quiz.numbers import BITS
 from baywright.desk.sheets.quiz.puzzle import Bench, Option, Puzzle, puzzle
 from baywright.desk.size.telling import value_text
 from baywright.desk.statements.query import Query
+from baywright.laws.wording import capitalised
 from baywright.sizing.registry import SUBJECTS
-
-BITS = 8
-"""Bits of a byte."""
 
 RATE = "GB/s"
 
@@ -56,7 +55,7 @@ def unit_puzzle(bench: Bench) -> Puzzle | None:
         Option(value_text(value / BITS, RATE), number, "unit"),
         Option(value_text(value, "Gb/s"), number, "unit"),
     )
-    says = f"{title} of the {writer.book.book.name}: how much is the {name}?"
+    says = f"{capitalised(title)} of the {writer.book.book.name}: how much is the {name}?"
     return puzzle(says, Option(value_text(value, RATE), number), wrong, bench.chance)
 
 
