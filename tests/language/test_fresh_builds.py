@@ -22,8 +22,11 @@ from tests.language.answered import said_yes
 FRESH = Path(__file__).parent / "fresh"
 HERE = Place("", 1, 1)
 FIRM = ("true", "false")
-SETS = ("builds", "more_builds", "third_builds")
-QUESTIONS = ("questions", "more_questions", "third_questions")
+SETS = ("builds", "more_builds", "third_builds", "fourth_builds", "fifth_builds")
+RECALL = {"fourth_builds": 0.65, "fifth_builds": 0.6}
+"""What is found at least of the sets the grammar was not widened for in full; of others, 0.85."""
+
+QUESTIONS = ("questions", "more_questions", "third_questions", "fourth_questions")
 
 
 @cache
@@ -53,7 +56,7 @@ def test_fresh_statements_are_found_as_labelled(name: str) -> None:
     recall = sum(label == found for _, label, found in firm) / len(firm)
     sys.stdout.write(f"{name}: recall {recall:.2f} of {len(firm)}\n")
     assert wrong == []
-    assert recall >= 0.85
+    assert recall >= RECALL.get(name, 0.85)
 
 
 def kind(book: str, text: str) -> str:

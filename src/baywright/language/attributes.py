@@ -74,7 +74,7 @@ def with_filter(book: Book, thing: Thing, text: str) -> Thing | None:
     if field == "state":
         if value == "data":
             return replace(thing, one=f"data {thing.one}", many=f"data {thing.many}")
-        return thing
+        return thing if value == "hot" else None
     if field == "external":
         return _external(book, thing)
     if field == "slots":

@@ -333,9 +333,16 @@ def amount_condition(number: Fraction, unit: str) -> Condition | None:
     return _of_amount(None, number, unit)
 
 
+_OF_ITS_OWN = frozenset(
+    ["fit", "fits", "go", "goes", "sit", "sits", "work", "works", "run", "runs"]
+)
+"""What the subject does, and not what is done to the parts of a condition."""
+
+
 def _past_fitted(slots: Sequence[Slot], at: int) -> int:
     """Pass over ``is fitted`` after what has to be."""
     here = at + 1 if at < len(slots) and slots[at].has("verb", "be") else at
-    if here < len(slots) and slots[here].has("verb", "fit"):
+    state = here > at or (here < len(slots) and slots[here].text.casefold() not in _OF_ITS_OWN)
+    if state and here < len(slots) and slots[here].has("verb", "fit"):
         return here + 1
     return at

@@ -71,14 +71,18 @@ def clauses(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
     found, either = _split(pieces)
     subject: tuple[Piece, ...] = ()
     leading: tuple[Piece, ...] = ()
-    for clause in found:
+    verb: tuple[Piece, ...] = ()
+    for held in found:
+        elided = bool(verb) and subject[:1] and subject[0].letter in "MOWc"
+        clause = (*verb, *held) if elided and not _has_verb(held) else held
         inherits = bool(subject) and _is_verb(clause)
         whole = (*subject, *clause) if inherits else clause
         if inherits and not any(piece.letter == "C" for piece in clause):
             whole = (*leading, *whole)
         subject = _subject(whole) or subject
+        verb = tuple(piece for piece in whole if piece.letter in "HK")[:1]
         leading = leading if inherits else _leading(clause)
-        yield (either[clause], *whole) if clause in either else whole
+        yield (either[held], *whole) if held in either else whole
 
 
 def _split(

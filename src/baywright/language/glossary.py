@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from baywright.facts.book import Book
 from baywright.facts.parts import KINDS, Supply
-from baywright.language import build_words
+from baywright.language import build_words, capacity_words
 from baywright.language.tokens import Token, tokens
 from baywright.language.trade import NOUNS, WORDS
 
@@ -120,6 +120,11 @@ def glossary(book: Book, related: Mapping[str, Book] = {}) -> Glossary:
         held = gathered[words][sort]
         if words and value not in held:
             held.append(value)
+    known = frozenset(gathered)
+    for phrase, sort, value in capacity_words.phrases():
+        words = tuple(piece.folded for piece in tokens(phrase))
+        if words not in known and value not in gathered[words][sort]:
+            gathered[words][sort].append(value)
     phrases = {
         words: {sort: tuple(values) for sort, values in senses.items()}
         for words, senses in gathered.items()

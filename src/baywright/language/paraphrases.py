@@ -55,6 +55,9 @@ AMOUNTS = (
     (r"\bone and a half (terabytes?|TB|kilowatts?|kW)\b", r"1.5 \1"),
     (r"\btwo and a half (terabytes?|TB|kilowatts?|kW)\b", r"2.5 \1"),
     (r"\b(?:a|one) (terabyte|kilowatt)\b", r"1 \1"),
+    ((r"\b((?:modules?|DIMMs?)(?: of \d[\d.,]* ?GB)?),? (?:that is |which is |or )?"
+      r"(\d[\d.,]* ?[TG]B) "
+     r"(?:in all|in total|altogether|all told)$"), r"\1 and \2 of memory"),
     (r"(\d[\d.,]* ?[TG]B) raw\b(?! (?:capacity|storage))", r"\1 of raw capacity"),
     (r"\braw (?:capacity of )?((?:up to |at most )?\d[\d.,]* ?[TG]B)\b", r"\1 of raw capacity"),
     (r"(\d[\d.,]* ?k?W) (?:together|in total|between them|as a pair|jointly|in all|combined)\b",
@@ -89,6 +92,8 @@ NEEDS = (
     (r"^(.+?) (?:is|are) not (?:needed|required|necessary) for (.+)$", r"\2 not needs \1"),
     (r"^(.+?) (?:is|are) (?:needed|required|necessary|a must) for (.+)$", r"\2 needs \1"),
     (r"^no (.+?) (?:is|are) (?:needed|required|necessary)$", r"It can run without \1"),
+    ((r"^(.+?) (?:is|are) not (?:always )?(?:needed|required|necessary|a must|mandatory|compulsory|"
+     r"obligatory)$"), r"It can run without \1"),
     (r"^(.+?) (?:is|are) (?:always )?(?:needed|required|necessary|a must|mandatory|compulsory)$",
      r"It needs \1"),
     ((rf"^{_WE} (?:needs?|requires?) (?!to\b)(.+?) (?:for|to (?:use|have|fit|run|get|reach|drive|"
@@ -172,7 +177,8 @@ CHOICES = (
     (r"\bboth (?=(?:be|fit|go|have|run|work)\b)", ""),
     ((r"^(.+?) (can|cannot|can't|may) be (?:joined|accompanied|supplemented|complemented|paired|"
      r"combined|teamed|mixed) (?:by|with) (.+)$"), r"\1 and \3 \2 be combined"),
-    (r"\bshares? (?=(?:zone|slot|riser|one|the same|an?)\b)", "go together in "),
+    (r"\bshares? (?=(?:(?:one|the same|an?) )?(?:zone|slot|riser)\b)", "go together in "),
+    (r"^(?:both )?zones (\w) and (\w) (?:can )?share (.+)$", r"\3 can serve zones \1 and \2"),
 )  # fmt: skip
 """One or the other."""
 

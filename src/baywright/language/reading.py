@@ -20,8 +20,10 @@ from baywright.language.shapes import builds, features, limits, states, stating
 from baywright.language.shapes.building import Builds
 from baywright.language.shapes.facts import Statings
 from baywright.language.shapes.items import Items, NoItem
+from baywright.language.shapes.unordered import unordered
 from baywright.language.telling.reader import Tellings
 from baywright.language.things import Measure
+from baywright.language.turns import turned
 from baywright.terms import Vocabulary
 
 MOST_SLOTS = 60
@@ -112,15 +114,24 @@ class Reader:
         )
 
     def read(self, text: str) -> Reading:
-        """Read a sentence."""
-        slots = self.glossary.slots(self._plain(text))
+        """Read a sentence, and where that fails, with further turns of phrase rewritten."""
+        told = tuple(self._tellings.ways(text))
+        found = self._read(self._plain(text), told)
+        about = self.book.book
+        other = turned(text, (about.name, about.id.upper(), about.id))
+        if found.ways or found.absent or found.machine or other == text:
+            return found
+        again = self._read(self._plain(other), told)
+        return again if again.ways else found
+
+    def _read(self, text: str, told: tuple[tuple[Claim, ...], ...]) -> Reading:
+        slots = self.glossary.slots(text)
         named = {
             name
             for slot in slots
             for name in slot.of("machine")
             if name or slot.token.text[0].isupper()
         }
-        told = tuple(self._tellings.ways(text))
         if len(named) == 1 and "" not in named:
             return Reading(told) if told else Reading((), machine=named.pop())
         about = any(sort in CONTENT for slot in slots for sort in slot.senses)
@@ -128,7 +139,9 @@ class Reader:
         left = unknown(slots)
         if left or absent or len(slots) > MOST_SLOTS:
             return Reading(told, left, about, absent)
-        ways = (way for way in self._ways(slots) if not (told and _guessed(way)))
+        ways = tuple(way for way in self._ways(slots) if not (told and _guessed(way)))
+        if not (ways or told):
+            ways = tuple(self._ways(slots, unordered=True))
         return Reading((*ways, *told), (), about)
 
     def _per_place(self, held: Frame) -> Frame:
@@ -156,11 +169,13 @@ class Reader:
         """
         return Items(self.book).located(measure, held)
 
-    def _ways(self, slots: Sequence[Slot]) -> Iterator[tuple[Claim, ...]]:
+    def _ways(
+        self, slots: Sequence[Slot], *, unordered: bool = False
+    ) -> Iterator[tuple[Claim, ...]]:
         seen: set[tuple[str, ...]] = set()
         always = any(slot.text.casefold() == "always" for slot in slots)
         for sequence in self._pieces.sequences(slots):
-            for way in self._of_sequence(sequence):
+            for way in self._of_sequence(sequence, unordered=unordered):
                 if always and any(claim.mode == "can" for claim in way):
                     continue
                 key = tuple(claim.text for claim in way)
@@ -168,11 +183,16 @@ class Reader:
                     seen.add(key)
                     yield way
 
-    def _of_sequence(self, sequence: tuple[Piece, ...]) -> Iterator[tuple[Claim, ...]]:
+    def _of_sequence(
+        self, sequence: tuple[Piece, ...], *, unordered: bool
+    ) -> Iterator[tuple[Claim, ...]]:
         """Yield the readings of a sequence of pieces, one clause after another."""
         ways: list[tuple[Claim, ...]] = [()]
         for clause in clauses(sequence):
-            found = list(self._of_clause(frame(clause)))
+            held = frame(clause)
+            found = list(self._of_clause(held))
+            if unordered and not found:
+                found = list(self._unordered(held))
             either = clause[:1] and clause[0].letter == "|"
             ways = [
                 (*way, *claims) if either else joined(way, claims)
@@ -196,6 +216,14 @@ class Reader:
                 continue
             if claims:
                 yield claims
+
+    def _unordered(self, clause: Frame) -> Iterator[tuple[Claim, ...]]:
+        if clause.muddled:
+            return
+        try:
+            yield tuple(unordered(Builds(self.book), self._per_place(clause)))
+        except NoItem:
+            return
 
 
 def _apart(held: Frame) -> Iterator[Frame]:

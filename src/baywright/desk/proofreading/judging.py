@@ -220,6 +220,9 @@ class Judge:
         if claim.given and not self.prover.possible(claim.given, site):
             return Finding("not-understood", claim, said="No build has what is taken as given.")
         found = self.prover.possible((*claim.terms, *claim.given), site)
+        if found and claim.unsure:
+            said = "Somewhere in a machine they can be; that may not be what is meant."
+            return Finding("not-understood", claim, said=said)
         return Finding("false" if found else "true", claim)
 
     def _limit(self, claim: Claim, site: Site) -> Finding:

@@ -180,7 +180,7 @@ def denied(
     if any(item.denied or item.limit for item in items):
         raise NoItem
     found = builds.claims("never", items, frame, given=given)
-    return [_least_of(claim) for claim in found]
+    return [replace(_least_of(claim), unsure=len(claim.terms) > 1) for claim in found]
 
 
 def _least_of(claim: Claim) -> Claim:

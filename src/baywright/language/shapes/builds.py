@@ -123,6 +123,8 @@ def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Clai
     only = _only_of_kind(builds, frame, match)
     if only:
         return only
+    if any(piece.letter == "P" for piece in pieces) and any(map(_elsewhere, frame.given)):
+        raise NoItem
     items = builds.items.of(pieces, frame)
     if word in TOGETHER and len(pieces) == 1 and " and " in pieces[0].text:
         items = tuple(Item((term,), item.measure) for item in items for term in item.terms)
@@ -134,6 +136,11 @@ def _fitted(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Clai
     found = builds.claims("can" if able or up else "always", items, frame, either=either)
     stands = word in ("sit", "sits") and not match["can"]
     return [replace(claim, unsure=stands) for claim in found]
+
+
+def _elsewhere(given: str) -> bool:
+    """Say whether a condition counts parts wherever they are, which may be meant of one place."""
+    return given.startswith("count(") and "at=" not in given
 
 
 def _only_of_kind(builds: Builds, frame: Frame, match: re.Match[str]) -> list[Claim]:
@@ -164,6 +171,8 @@ def _may_be(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Clai
 
 def _bare(builds: Builds, frame: Frame, match: re.Match[str]) -> Sequence[Claim]:
     """A list alone. Things at most can be; things are, in every build."""
+    if any(p.letter == "P" for p in frame.pieces) and any(map(_elsewhere, frame.given)):
+        raise NoItem
     items = builds.items.of(pieces_of(frame, match, "list"), frame)
     up = any(i.measure is not None and i.measure.op == "up" for i in items)
     speeds = tuple(text for text in frame.given if text.startswith("memory_speed"))

@@ -132,7 +132,7 @@ class Items:
             if not said:
                 raise NoItem
             return Item((said,), _named(measure), LIMITS.get(measure.op, ""))
-        if _uncountable(measure):
+        if _uncountable(measure) or self._made_of_several(measure):
             raise NoItem
         if measure.quant == "both":
             measure = replace(measure, values=(Fraction(2),), quant="")
@@ -144,6 +144,12 @@ class Items:
         if thing.at and not (measure.values and not how_of(thing.at)):
             return _spread(replace(measure, thing=thing), op)
         return Item(terms.alternatives, measure, LIMITS.get(op, "") if measure.values else "")
+
+    def _made_of_several(self, measure: Measure) -> bool:
+        """Say whether a number may count the media of a part that has several: two boot drives."""
+        media = getattr(self.book.parts.get(measure.thing.part), "media", None)
+        several = media is not None and media.known > 1
+        return several and any(value > 1 for value in measure.values)
 
 
 def _uncountable(measure: Measure) -> bool:

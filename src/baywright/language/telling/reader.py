@@ -16,7 +16,7 @@ from baywright.language.telling.likeness import Likeness
 from baywright.language.telling.occasions import Occasions
 from baywright.language.telling.ports import Ports
 from baywright.language.telling.service import Servicing
-from baywright.language.telling.terms import Bag, NotTold, Term, clauses
+from baywright.language.telling.terms import Bag, NotTold, Term, clauses, with_other_number
 from baywright.language.telling.wiring import Wiring
 from baywright.terms import Vocabulary
 
@@ -120,8 +120,23 @@ class _Search:
                 claims = family(Bag(list(terms)))
             except NotTold:
                 continue
-            if claims:
+            if claims and _heeded(family, terms, claims):
                 yield tuple(claims)
+
+
+def _heeded(family: Family, terms: Sequence[Term], claims: list[Claim]) -> bool:
+    """Say whether every number counts: another in its place would make another claim."""
+    if any(fact.found == "false" for claim in claims for fact in claim.facts):
+        return True
+    for at, term in enumerate(terms):
+        for other in with_other_number(term):
+            try:
+                found = family(Bag([*terms[:at], other, *terms[at + 1 :]]))
+            except NotTold:
+                continue
+            if found == claims:
+                return False
+    return True
 
 
 _VERBS = ("filler", "act", "hint", "be", "need")

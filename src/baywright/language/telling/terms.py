@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any, TypeAlias
 
@@ -159,6 +159,24 @@ class Bag:
         for term in self.terms:
             if not any(term.has(sort, *values) for sort, values in allowed):
                 raise NotTold
+
+
+UNLIKELY = Fraction(7919)
+"""A number that no sentence is expected to name."""
+
+
+def with_other_number(term: Term) -> Iterator[Term]:
+    """Yield a term with another number in place of each kind of number it can be."""
+    for sort, held in term.senses.items():
+        other: Value = None
+        if sort == "number":
+            other = tuple((UNLIKELY,) * len(each) for each in held)
+        elif sort == "amount":
+            other = tuple(replace(a, values=(UNLIKELY,) * len(a.values)) for a in held)
+        elif sort == "group" and any((g.count or 1) != 1 for g in held):
+            other = tuple(replace(group, count=UNLIKELY) for group in held)
+        if other is not None:
+            yield Term({**term.senses, sort: other}, term.text)
 
 
 def clauses(terms: Sequence[Term]) -> Iterator[tuple[list[Term], list[Term]]]:
