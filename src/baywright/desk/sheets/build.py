@@ -88,7 +88,9 @@ class BuildSheet:
         unknown = [limit.figure.name for limit in held if _open(limit)]
         unused = [limit.figure.name for limit in held if first(limit.margin) >= 1]
         notes = (("Nothing is used of", unused), ("Not decided at this site", unknown))
-        said = tuple((Run(f"{head}: {'; '.join(names)}."),) for head, names in notes if names)
+        said = tuple(
+            (Run(f"{head}: {'; '.join(dict.fromkeys(names))}."),) for head, names in notes if names
+        )
         return self._desk.blocks(Table("Limits, the nearest first", columns, rows, said))
 
     def _row(self, limit: Limit) -> tuple[Line, ...]:
