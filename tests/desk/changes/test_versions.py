@@ -6,9 +6,12 @@ import datetime
 
 import pytest
 
+from baywright.desk.changes.dates import shipping_parts
 from baywright.desk.changes.versions import change, notes_to_carry_out
+from baywright.desk.changes.watched import Versions, Watched
 from baywright.desk.opening import Setting, open_book
 from baywright.desk.request import Request
+from baywright.desk.statements.shared import Shared
 from baywright.problems import Problems
 from baywright.units import parse
 
@@ -38,6 +41,18 @@ def test_a_wrong_day_after_is_said_of_its_option() -> None:
     with pytest.raises(Problems) as found, change("f2", "", Request(), "soon"):
         pass
     assert problem_of(found) == ("not-a-date", "to: 'soon' is not a date.")
+
+
+def test_a_part_that_ships_between_two_days_flips() -> None:
+    """The 128 GB module ships from 2031-06-02 (demo scenario)."""
+    with change("p1", "", Request("2031-06-01"), "2031-06-02") as asked:
+        pairs = shipping_parts(Versions(Shared(asked.old), Shared(asked.new)), Watched())
+        assert [pair for pair in pairs if pair.flips] == []
+    with change("f2", "", Request("2031-06-01"), "2031-06-02") as asked:
+        pairs = shipping_parts(Versions(Shared(asked.old), Shared(asked.new)), Watched())
+        (found,) = [pair for pair in pairs if pair.flips]
+    assert found.before.words.startswith("On 2031-06-01 it does not ship yet;")
+    assert found.after.words == "On 2031-06-02 it ships; the first day is 2031-06-02."
 
 
 def test_a_book_is_the_same_at_a_site_each_time() -> None:

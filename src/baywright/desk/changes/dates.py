@@ -44,6 +44,20 @@ def last_orders(versions: Versions, _: Watched) -> Iterator[Pair]:
             yield Pair("last order", about(versions.new.opened.book, path), before, after)
 
 
+def shipping_parts(versions: Versions, _: Watched) -> Iterator[Pair]:
+    """Yield parts that ship on the day of one version and not yet on that of the other."""
+    first, last = versions.old.opened.as_of, versions.new.opened.as_of
+    for path, day in _dates(versions.new.opened.book).items():
+        if path.startswith("parts.") and path.endswith(".ships"):
+            before, after = (Said(each >= day, _shipped(each, day)) for each in (first, last))
+            yield Pair("part", about(versions.new.opened.book, path), before, after)
+
+
+def _shipped(on: datetime.date, first: datetime.date) -> str:
+    said = "it ships" if on >= first else "it does not ship yet"
+    return f"On {on.isoformat()} {said}; the first day is {first.isoformat()}."
+
+
 def _orderable(on: datetime.date, last: datetime.date) -> str:
     said = "it can be ordered" if on <= last else "it can be ordered no more"
     return f"On {on.isoformat()} {said}; the last day is {last.isoformat()}."

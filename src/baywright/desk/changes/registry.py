@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 from baywright.desk.changes.answers import questions, recorded
 from baywright.desk.changes.builds import builds, models, needs, orders
-from baywright.desk.changes.dates import dates, last_orders, standing
+from baywright.desk.changes.dates import dates, last_orders, shipping_parts, standing
 from baywright.desk.changes.drafts import drafts
 from baywright.desk.changes.nearest import nearest
 from baywright.desk.changes.said import Pair
@@ -20,6 +20,7 @@ WATCHERS: tuple[Watcher, ...] = (
     standing,
     dates,
     last_orders,
+    shipping_parts,
     questions,
     models,
     builds,

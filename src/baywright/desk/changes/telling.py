@@ -13,6 +13,7 @@ KINDS = {
     "status": "Status",
     "date": "Dates",
     "last order": "Last orders",
+    "part": "Parts",
     "answer": "Answers",
     "model": "Ready-made models",
     "build": "Builds",
