@@ -31,6 +31,7 @@ set:
 
 
 def _waited(client: TestClient, page: str) -> str:
+    text = ""
     for _ in range(240):
         text = client.get(page).text
         if 'id="waiting"' not in text:
@@ -60,6 +61,7 @@ def test_a_note_that_is_written_goes_into_the_address(client: TestClient) -> Non
         Versions("p1"),
         Versions("p1", note="../../secret.yaml"),
         Versions("p1", revision="../x"),
+        Versions("p1", revision="HEAD\0"),
         Versions("p1", revision="--help"),
         Versions("p1", note="cn-1", revision="HEAD"),
         Versions("p1", written="title: only"),

@@ -7,6 +7,7 @@ import re
 import time
 import zipfile
 from html import unescape
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
@@ -18,6 +19,7 @@ WALK = "/papers/p1?make=walk&audience=service&minutes=6"
 
 
 def _waited(client: TestClient, page: str) -> str:
+    text = ""
     for _ in range(240):
         text = client.get(page).text
         if 'id="waiting"' not in text:
@@ -65,7 +67,8 @@ def test_what_cannot_be_made_says_why(client: TestClient, page: str, says: str) 
 
 
 def test_a_program_begins_a_paper_and_fetches_it(client: TestClient) -> None:
-    body = {"kind": "models"}
+    body: dict[str, str] = {"kind": "models"}
+    said: dict[str, Any] = {}
     for _ in range(240):
         said = client.post("/api/books/p1/papers", json=body).json()
         if said["done"]:

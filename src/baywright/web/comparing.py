@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
 from baywright.desk.changes.changing import Changes, changes
-from baywright.desk.changes.versions import change
+from baywright.desk.changes.versions import change, notes_of
 from baywright.desk.changes.watched import Watched
 from baywright.desk.request import Request
-from baywright.problems import problem
+from baywright.problems import problem, suggestion
 from baywright.web.runs import Tell
 from baywright.web.scratch import folder
 
 KEPT = "kept answers"
 """Name of the file of kept answers, which is what flips among them is called."""
+
+
+_REVISION = re.compile(r"[A-Za-z0-9_][A-Za-z0-9_./~^@{}-]{0,199}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,17 +78,18 @@ def _named(asked: Versions, made: Path) -> tuple[str, str]:
         return f"{asked.book}@{_revision(asked.revision)}", asked.book
     if asked.written:
         note = made / "note.yaml"
-        note.write_text(asked.written, encoding="utf-8")
+        note.write_text(asked.written, encoding="utf-8", errors="replace")
         return asked.book, str(note)
-    if asked.note and ("/" in asked.note or "\\" in asked.note):
-        message = f"{asked.note!r} is no name of a change note."
-        raise problem("no-note", message, None, "Name one that lies beside the book.")
-    return asked.book, f"{asked.note}" if asked.note else ""
+    known = notes_of(asked.book)
+    if asked.note and asked.note not in known:
+        message = f"There is no change note {asked.note!r} beside the book."
+        raise problem("no-note", message, None, suggestion(asked.note, known))
+    return asked.book, asked.note
 
 
 def _revision(text: str) -> str:
     """Return a revision; one that could be a way through folders is none."""
-    if ".." in text or text.startswith(("-", "/")):
+    if ".." in text or not _REVISION.fullmatch(text):
         raise problem("no-revision", f"{text!r} is not a revision.", None, "Name a commit.")
     return text
 
