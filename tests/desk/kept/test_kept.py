@@ -12,7 +12,9 @@ from pathlib import Path
 
 import pytest
 
+from baywright.desk.changes.answers import recorded
 from baywright.desk.changes.versions import change
+from baywright.desk.changes.watched import Versions, Watched
 from baywright.desk.kept.asking import answer, before, of_book
 from baywright.desk.kept.desk import again, corrected, left_open, most_asked
 from baywright.desk.kept.entry import Entry
@@ -114,6 +116,16 @@ def test_a_change_flips_what_hangs_on_it_and_no_more() -> None:
     assert [pair.flips for pair in pairs] == [False, True, False]
     assert not pairs[0].anew
     assert "1,100 W" in pairs[1].after.words
+
+
+def test_a_file_of_kept_answers_is_watched_while_a_book_changes(tmp_path: Path) -> None:
+    file = tmp_path / "answers.jsonl"
+    for each in (entry("most(memory)"), entry(LINE)):
+        add_kept(file, each)
+    with change("f2", "cn-3", Request()) as asked:
+        versions = Versions(Shared(asked.old), Shared(asked.new))
+        found = list(recorded(versions, Watched(statements=[file])))
+    assert [(pair.name, pair.flips) for pair in found] == [("most(memory)", False), (LINE, True)]
 
 
 def test_a_corrected_fact_names_the_answers_that_were_wrong() -> None:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import partial
+from pathlib import Path
 
 from baywright.desk.asking import taken_apart
 from baywright.desk.changes.said import Pair, Said
 from baywright.desk.changes.watched import Versions, Watched, said_or_why
+from baywright.desk.kept.file import read_kept
 from baywright.desk.questions import Listed
 from baywright.desk.review.review import own_questions
 from baywright.desk.statements.cells import CELL, WORDS
@@ -17,7 +19,11 @@ from baywright.desk.statements.seals import Sealer
 from baywright.desk.statements.shared import Shared
 from baywright.desk.statements.statement import Statement, read_statements
 from baywright.desk.statements.stating import state
+from baywright.files.disk import is_file
 from baywright.problems import Problems
+
+KEPT = '{"asked"'
+"""How a line of kept answers begins."""
 
 
 def questions(versions: Versions, _: Watched) -> Iterator[Pair]:
@@ -52,7 +58,17 @@ def _with_reasons(versions: Versions, query: Query, pair: Pair) -> Pair:
 def recorded(versions: Versions, watched: Watched) -> Iterator[Pair]:
     """Yield statements of guides, sheets and kept answers."""
     for path in watched.statements:
-        yield from again(versions, read_statements(path), path.name)
+        yield from again(versions, _read(path), path.name)
+
+
+def _read(path: Path) -> tuple[Statement, ...]:
+    """Read a file of statements, or of kept answers, which hold a statement each."""
+    if is_file(path):
+        with path.open(encoding="utf-8", errors="replace") as file:
+            kept = file.readline().startswith(KEPT)
+        if kept:
+            return tuple(entry.statement for entry in read_kept(path))
+    return read_statements(path)
 
 
 def again(versions: Versions, statements: Iterable[Statement], kind: str) -> Iterator[Pair]:
