@@ -46,7 +46,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "ortools": ("baywright.engines.cpsat", "baywright.engines.linear"),
     "pint": ("baywright.units",),
     "platformdirs": ("baywright.store",),
-    "pptx": ("baywright.exchange.drafts",),
+    "pptx": ("baywright.exchange.drafts", "baywright.papers"),
     "pwdlib": ("baywright.store",),
     "pyarrow": ("baywright.exchange",),
     "pydantic": ("baywright.facts", "baywright.files"),

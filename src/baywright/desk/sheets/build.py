@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from functools import cached_property
-
-import numpy as np
 
 from baywright.desk.drawing import draw
 from baywright.desk.guide.notation import TITLES, in_words
@@ -166,4 +165,4 @@ TOTALS = (("figure", "power.dc.peak"), ("figure", "rack.mass"), ("parts", "price
 
 def _open(limit: Limit) -> bool:
     """Say whether a limit is not decided."""
-    return bool(np.isnan(first(limit.room)))
+    return math.isnan(first(limit.room))
