@@ -22,8 +22,8 @@ from baywright.desk.statements.stating import state
 from baywright.files.disk import is_file
 from baywright.problems import Problems
 
-KEPT = '{"asked"'
-"""How a line of kept answers begins."""
+KEPT = '"statement": {'
+"""What a line of kept answers has and a line of statements has not."""
 
 
 def questions(versions: Versions, _: Watched) -> Iterator[Pair]:
@@ -63,11 +63,8 @@ def recorded(versions: Versions, watched: Watched) -> Iterator[Pair]:
 
 def _read(path: Path) -> tuple[Statement, ...]:
     """Read a file of statements, or of kept answers, which hold a statement each."""
-    if is_file(path):
-        with path.open(encoding="utf-8", errors="replace") as file:
-            kept = file.readline().startswith(KEPT)
-        if kept:
-            return tuple(entry.statement for entry in read_kept(path))
+    if is_file(path) and KEPT in path.read_text("utf-8", errors="replace").partition("\n")[0]:
+        return tuple(entry.statement for entry in read_kept(path))
     return read_statements(path)
 
 
