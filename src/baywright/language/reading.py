@@ -134,7 +134,9 @@ class Reader:
         }
         if len(named) == 1 and "" not in named:
             return Reading(told) if told else Reading((), machine=named.pop())
-        about = any(sort in CONTENT for slot in slots for sort in slot.senses)
+        about = any(sort in CONTENT for slot in slots for sort in slot.senses) or (
+            bool(named) and any(map(_unread_number, slots))
+        )
         absent = tuple(slot.text for slot in slots if slot.has("absent"))
         left = unknown(slots)
         if left or absent or len(slots) > MOST_SLOTS:
@@ -233,6 +235,11 @@ def _apart(held: Frame) -> Iterator[Frame]:
         return
     for group in groups_of(held.at):
         yield replace(held, at=Places.of((group,)))
+
+
+def _unread_number(slot: Slot) -> bool:
+    """Say whether a word with digits is not known, such as a date that no calendar has."""
+    return not slot.senses and slot.text[0].isdigit()
 
 
 def _guessed(way: tuple[Claim, ...]) -> bool:

@@ -92,7 +92,8 @@ CHOICES = (
      r"(?:is|are|will) not (?:be )?(?:possible|work|go|allowed|an option)(?: together)?$"),
      r"\1 excludes \2"),
     (rf"^{_WE} {_NO_CAN} have both (.+?) and (.+)$", r"\1 excludes \2"),
-    (rf"^{_WE} {_NO_CAN} (?:combine|pair|mix) (.+?) (?:and|with) (.+)$", r"\1 excludes \2"),
+    ((rf"^{_WE} {_NO_CAN} (?:combine|pair) (?!\d[\d.,]* ?(?:GB|TB|W)\b (?:and|with))(.+?) "
+      r"(?:and|with) (.+)$"), r"\1 excludes \2"),
 )  # fmt: skip
 """One or the other."""
 

@@ -189,7 +189,7 @@ class Judge:
         if claim.needs and not self.prover.possible((denial,), site):
             return Finding("not-understood", claim, said="Every build has that.")
         if not self.prover.possible((denial, *claim.given), site):
-            return Finding("true", claim)
+            return self._each_possible(claim, site)
         if self.prover.possible((*claim.terms, *claim.given), site):
             under = self._condition(claim, denial, site)
             return Finding("only-if", claim, under, "Some builds have it, and some do not.")
@@ -197,6 +197,15 @@ class Judge:
         if later is not None and self.prover.possible((*claim.terms, *claim.given), later):
             return Finding("not-yet", claim, said=f"It can from {later.day}.")
         return self._other_unit(claim, site)
+
+    def _each_possible(self, claim: Claim, site: Site) -> Finding:
+        """Say that every build has it, where each of several numbers that are named can be had."""
+        several = [measure for measure in claim.measures if len(measure.values) > 1]
+        for term in (each for measure in several for each in measure.alternatives):
+            if not self.prover.possible((term, *claim.given), site):
+                said = "It has one of those numbers, but not each of them can be had."
+                return Finding("not-understood", claim, said=said)
+        return Finding("true", claim)
 
     def _condition(self, claim: Claim, denial: str, site: Site) -> tuple[str, ...]:
         """Return the first natural condition under which every build has it, or two of them."""

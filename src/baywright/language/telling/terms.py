@@ -166,13 +166,15 @@ UNLIKELY = Fraction(7919)
 
 
 def with_other_number(term: Term) -> Iterator[Term]:
-    """Yield a term with another number in place of each kind of number it can be."""
+    """Yield a term with another number, or with none it is above or below, where it has one."""
     for sort, held in term.senses.items():
         other: Value = None
         if sort == "number":
             other = tuple((UNLIKELY,) * len(each) for each in held)
         elif sort == "amount":
             other = tuple(replace(a, values=(UNLIKELY,) * len(a.values)) for a in held)
+        elif sort == "op" and "number" in term.senses and set(held) & {"<", ">"}:
+            other = ("",)
         elif sort == "group" and any((g.count or 1) != 1 for g in held):
             other = tuple(replace(group, count=UNLIKELY) for group in held)
         if other is not None:
