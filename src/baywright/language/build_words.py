@@ -21,10 +21,11 @@ WORDS: Mapping[str, Table] = {
             "sustain"
         ),
         "have": (
-            "comes standard with, come standard with, comes fitted with, comes equipped with, "
-            "find, finds, gives you, give you, gets you, get you, offers you, arrives with, is "
-            "supplied with, is delivered with, delivered with, is sold with, totals, total, add "
-            "up to, adds up to, sums up to, comprises, boasts, is home to, has inside"
+            "ship with, comes standard with, come standard with, comes fitted with, comes "
+            "equipped with, find, finds, gives you, give you, gets you, get you, offers you, "
+            "arrives with, is supplied with, is delivered with, delivered with, is sold with, "
+            "totals, total, add up to, adds up to, sums up to, comprises, boasts, is home to, has "
+            "inside"
         ),
         "need": (
             "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to "

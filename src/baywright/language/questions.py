@@ -5,8 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
+from baywright.facts.parts import Part
 from baywright.facts.places import Bank, PlaceBase, Position, Socket, Supplies
+from baywright.language.asked_plainly import plainly
 from baywright.language.attributes import known_kind
 from baywright.language.claims import Claim
 from baywright.language.frames import Frame, frame
@@ -78,7 +81,8 @@ class Questions:
 
     def read(self, text: str) -> Query:
         """Read a question."""
-        form, rest = opening(text), text.strip()
+        rest = plainly(text)
+        form = opening(rest)
         if form == "why-not":
             return replace(self._whether(positive(rest)), form="why-not")
         readers: dict[Form, Callable[[str, Form], Query]] = {
@@ -94,7 +98,7 @@ class Questions:
         }
         if form in readers:
             return readers[form](rest, form)
-        return self._whether(text)
+        return self._whether(rest)
 
     def _whether(self, text: str) -> Query:
         """Read a question that yes or no answers."""
@@ -112,11 +116,20 @@ class Questions:
 
     def _turned(self, text: str) -> Iterator[tuple[Claim, ...]]:
         """Yield readings of a question as the statement that yes would make."""
-        for statement in statements(text):
+        turned = list(statements(text))
+        for statement in sorted(turned, key=self._breaks_subject):
             reading = self.reader.read(statement)
             if reading.ways:
                 yield from reading.ways
                 return
+
+    def _breaks_subject(self, statement: str) -> bool:
+        """Say whether the word after can is no verb, so that it may stand inside the subject."""
+        words = statement.split()
+        if "can" not in words:
+            return False
+        rest = self.reader.glossary.slots(" ".join(words[words.index("can") + 1 :]))
+        return not rest or not (rest[0].has("verb") or rest[0].has("not"))
 
     def _left(self, text: str) -> tuple[str, ...]:
         left = unknown(self.reader.glossary.slots(text))
@@ -140,6 +153,9 @@ class Questions:
     def _extreme(self, text: str, form: Form) -> Query:
         """Read how many of something at most, or at least, under conditions."""
         asked = self._counted(text)
+        several = [n for n, p in self.reader.book.parts_of("boot").items() if holds_several(p)]
+        if any(f'"{name}"' in each.number for name in several for each in asked):
+            return Query(form, words=(text,))  # which of the several are counted is not said
         if asked and (not asked[0].least or _NEEDED.search(text)):
             return self._of_numbers(asked, form)
         fixed = {"how cheap": "price", "cheapest": "price", "cost": "price"}
@@ -298,6 +314,8 @@ class Questions:
             if any(piece.letter not in "TcPfBZMHai" for piece in held.pieces):
                 continue
             for piece in held.pieces:
+                if piece.letter == "T" and piece.value[0].values not in ((), (Fraction(1),)):
+                    return Query(form, words=self._left(text))
                 if piece.letter == "T" and piece.value[0].thing.sort == "parts":
                     thing = piece.value[0].thing
                     return Query(form, thing=thing, given=held.given)
@@ -361,9 +379,11 @@ class Questions:
 
 _FILLING = re.compile(
     r"(?i)^(?:in )?how many\b|\b(?:different|kinds? of|types? of|sizes? of|models? of|possible|"
+    r"sizes|kinds|types|models|"
     r"ways|combinations|layouts|configurations|setups?|choices|"
     r"arrangements|possibilities|variants|options)\b|\b(?:to|of) (?:fill|filling|equip|populate|"
-    r"configure|arrange|use)\b|\b(?:are|is) there\b|\b(?:do|can) (?:i|we|you) have\b"
+    r"configure|arrange|use)\b|\b(?:are|is) there\b|\b(?:do|can) (?:i|we|you) "
+    r"(?:have|pick|choose|select)\b"
 )
 """What in a question for a number of ways says no more than that."""
 
@@ -378,6 +398,12 @@ _TOGETHER = re.compile(
 
 def _sited(query: Query, held: Frame) -> Query:
     return replace(query, altitude=held.condition.altitude, inlet=held.condition.inlet)
+
+
+def holds_several(part: Part) -> bool:
+    """Say whether one part is several media, such as a pair of boot drives."""
+    media = getattr(part, "media", None)
+    return media is not None and media.known > 1
 
 
 def _as_one(claims: tuple[Claim, ...]) -> tuple[Claim, ...]:

@@ -17,7 +17,7 @@ MARKED = 7777
 
 MODALS = frozenset(["can", "could", "may", "might", "will", "would", "should"])
 PLAIN = frozenset(["does", "do", "did"])
-BE = frozenset(["is", "are", "has", "have", "was", "were"])
+BE = frozenset(["is", "are", "has", "have", "was", "were", "must"])
 
 _AUXILIARIES = MODALS | PLAIN | BE
 _LONGEST_NOUN = 4
@@ -109,6 +109,8 @@ def counting(text: str) -> Iterator[str]:
 def _of_noun(words: Sequence[str], number: str) -> Iterator[str]:
     """Yield statements with the number before what is counted, wherever that stands in them."""
     at = next((i for i, word in enumerate(words) if word.casefold() in _AUXILIARIES), None)
+    if at == 0:
+        return  # how much of what is not said
     if at is None:
         yield f"{number} {' '.join(words)}"
         swapped = re.match(r"(?i)^(.+?) (?:come|comes|ship|ships) with (.+)$", " ".join(words))

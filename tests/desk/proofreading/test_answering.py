@@ -64,7 +64,7 @@ def test_the_most_and_the_least(question: str, value: int) -> None:
             "How many more drives does the F2 take than its predecessor?",
             "8 more: 24 here, 16 in Ferryman F1.",
         ),
-        ("Are all memory modules DDR5?", "Yes. Ferryman F2: DDR5."),
+        ("Is O1 always fitted?", "Every legal build has this."),
     ],
 )
 def test_what_the_book_says(question: str, answer: str) -> None:
