@@ -126,9 +126,7 @@ class Answerer:
         if kinds and kinds != {_worst([self._proofreader.found(c) for c in query.claims])}:
             return replace(told, not_understood=("it can be read in ways that differ",))
         claim = query.claims[0] if query.claims else Claim("can")
-        opened = self._proofreader.at(
-            claim.altitude or query.altitude, claim.inlet or query.inlet
-        )
+        opened = self._proofreader.at(claim.altitude or query.altitude, claim.inlet or query.inlet)
         answer = ask(opened, query.expression, Mark("question", 1, 1))
         values = {_value(ask(opened, each, Mark("question", 1, 1)).verdict) for each in query.same}
         if values and values != {_value(answer.verdict)}:
