@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import json
 import itertools
+import json
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -17,7 +17,7 @@ from baywright.desk.sheets.asked import LENGTHS, Asked, Length
 from baywright.desk.sheets.files import form_of, sheet_files
 from baywright.desk.sheets.making import KINDS, make_sheet, template_of
 from baywright.papers.as_typst import document_pdf
-from baywright.papers.document import Bullets, Paragraph, Table, Warned, plain
+from baywright.papers.document import Bullets, Paragraph, Run, Table, Warned, plain
 from baywright.problems import Problems
 from tests.desk.sheets.sheets import book, sheet
 
@@ -54,7 +54,7 @@ def test_every_digit_of_a_sentence_has_its_statement() -> None:
     for block in sheet("p1", Asked("summary")).document.blocks:
         match block:
             case Paragraph():
-                lines = (block.runs,)
+                lines: tuple[tuple[Run, ...], ...] = (block.runs,)
             case Bullets():
                 lines = tuple(block.items)
             case _:
