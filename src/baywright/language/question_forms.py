@@ -103,8 +103,8 @@ _NEEDS = (
     r"(?i)^what (?:has|have) to be (?:fitted|there|installed) for (.+)$",
     r"(?i)^what must be (?:fitted|there|installed) for (.+)$",
     (
-        r"(?i)^what (?:else )?(?:do|does|would|will) (?:i|we|you|one|it) (?:also )?(?:need|require) "
-        rf"(?:for|to {_USE}|to (?:be|hang|stand|go)) (.+)$"
+        r"(?i)^what (?:else )?(?:do|does|would|will) (?:i|we|you|one|it) (?:also )?"
+        rf"(?:need|require) (?:for|to {_USE}|to (?:be|hang|stand|go)) (.+)$"
     ),
     rf"(?i)^what (?:else )?is (?:needed|required|necessary) (?:for|to {_USE}) (.+)$",
     r"(?i)^what (?:else )?(?:does|do|would|will) (.+?) (?:also )?(?:need|require|depend on)\b.*$",
