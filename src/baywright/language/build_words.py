@@ -28,8 +28,7 @@ WORDS: Mapping[str, Table] = {
             "inside"
         ),
         "need": (
-            "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to "
-            "have"
+            "occupies, occupy, uses up, hinges on, presuppose, assumes, goes only in, needs to have"
         ),
         "exclude": (
             "leave no slot for, leaves no slot for, leave no space for, leaves no space for, "
