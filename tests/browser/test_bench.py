@@ -57,6 +57,7 @@ def test_the_whole_journey_by_keyboard(page: Page) -> None:
     page.keyboard.press("ArrowLeft")
     page.keyboard.press("Enter")
     expect(page.locator("#picked")).to_contain_text("zone A")
+    page.wait_for_load_state()  # The keys are listened to once the page is whole.
     page.keyboard.press("2")
     expect(page.locator(".steps li")).to_have_count(1)
     page.keyboard.press("z")

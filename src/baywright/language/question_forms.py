@@ -133,7 +133,7 @@ def with_choice(name: str, rest: str) -> str:
     >>> with_choice("zone A", "can hold drives"), with_choice("slot R1a", "can a card go in")
     ('zone A can hold drives', 'a card can go in slot R1a')
     """
-    inside = re.match(r"(?i)^(?:can|could|may|does|do) (.+?) (\w+(?: \w+)?) (in|into)$", rest)
+    inside = re.match(r"(?i)^(?:can|could|may|does|do) (.+?) ((?:be )?\w+) (in|into)$", rest)
     if inside:
         return f"{inside[1]} can {inside[2]} in {name}"
     found = re.match(r"(?i)^(?:can|could|may|do|should) (?:i|we|you|one|it) (\w+)(.*)$", rest)
