@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from baywright.answers.inquiry import Inquiry, Panel
 from baywright.desk.proofreading.found import FoundBuilds, Test
-from baywright.engines.contract import Objective
+from baywright.engines.contract import Limit, Objective
 from baywright.engines.grown import GrownCpSat, GrownSearch
 from baywright.laws.formula import AtMost, Encoded, Formula, NotEncodable, compiled, encode
 from baywright.laws.linear import Linear, whole
@@ -63,8 +63,12 @@ class Ground:
         """
         return self._known(terms) or self._searched(Inquiry(self.machine, self.panel), terms)
 
-    def possible(self, terms: Sequence[str]) -> bool:
+    def possible(self, terms: Sequence[str], patience: Limit | None = None) -> bool:
         """Say whether a legal build has the terms; that none has is proven by two engines.
+
+        Args:
+            terms: the terms.
+            patience: time for the second engine, that of the panel unless given.
 
         Raises:
             NotSayable: when the terms make no sense for this book.
@@ -76,7 +80,8 @@ class Ground:
         inquiry = Inquiry(self.machine, self.panel)
         if self._searched(inquiry, terms) is not None:
             return True
-        inquiry.confirm_refusal(self._space(terms))
+        with inquiry.aside(patience or self.panel.limit):
+            inquiry.confirm_refusal(self._space(terms))
         return False
 
     def _known(self, terms: Sequence[str]) -> Mapping[str, int] | None:

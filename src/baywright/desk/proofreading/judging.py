@@ -16,6 +16,7 @@ from baywright.desk.proofreading.natural import (
 )
 from baywright.desk.proofreading.proving import NotSayable, Prover, Site, Undecided
 from baywright.desk.proofreading.relating import holds
+from baywright.engines.contract import Limit
 from baywright.facts.book import Book
 from baywright.language.claims import Claim, FactClaim
 from baywright.language.nouns import DIMENSIONS as DIMENSION_OF
@@ -26,6 +27,9 @@ from baywright.problems import Problems
 from baywright.units import Quantity, UnitError
 from baywright.units.dimensions import DIMENSIONS
 from baywright.units.lookup import dimension_of
+
+PATIENCE = Limit(1.0)
+"""Time for the proof of a condition; a sentence with a harder one is left undecided."""
 
 SLIPS = frozenset(
     Fraction(factor) ** sign for factor in (8, 10, 100, 1000, 1024) for sign in (1, -1)
@@ -221,8 +225,8 @@ class Judge:
             other = self.prover.build((denial, *given), site)
             if other is not None:
                 builds.append(other)
-            elif self.prover.possible((*claim.terms, *given), site):
-                return () if self.prover.possible((denial, *given), site) else each
+            elif self.prover.possible((*claim.terms, *given), site, PATIENCE):
+                return () if self.prover.possible((denial, *given), site, PATIENCE) else each
         return ()
 
     def _never(self, claim: Claim, site: Site) -> Finding:

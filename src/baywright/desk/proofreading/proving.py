@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from baywright.desk.opening import Opened, Setting
 from baywright.desk.proofreading.ground import Ground, NotSayable
+from baywright.engines.contract import Limit
 from baywright.facts.fact import Fact
 from baywright.laws.machine import Machine
 from baywright.units import parse as parse_amount
@@ -52,10 +53,17 @@ class Prover:
     _grounds: dict[Site, dict[int, Ground]] = field(default_factory=dict)
     _extremes: dict[tuple[str, str, frozenset[str]], Fraction | None] = field(default_factory=dict)
 
-    def possible(self, terms: Sequence[str], site: Site = Site()) -> bool:
+    def possible(
+        self, terms: Sequence[str], site: Site = Site(), patience: Limit | None = None
+    ) -> bool:
         """Say whether some legal build has all of the terms.
 
         A build found is checked by the evaluator; that there is none is proven by two engines.
+
+        Args:
+            terms: the terms.
+            site: where.
+            patience: time for the second engine, that of the panel unless given.
 
         Raises:
             NotSayable: when the terms make no sense for this book.
@@ -65,7 +73,7 @@ class Prover:
         key = (frozenset(terms), site)
         if key not in self._known:
             answers = self.at(site).in_worlds(
-                lambda machine: self._ground(site, machine).possible(terms)
+                lambda machine: self._ground(site, machine).possible(terms, patience)
             )
             found = {each for _, each in answers}
             if len(found) > 1:
