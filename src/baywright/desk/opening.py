@@ -128,6 +128,8 @@ class Opened:
 
         A book compiles once for each of its worlds, however many builds stand at that site.
         """
+        if setting == self.setting:
+            return self
         if setting not in self._elsewhere:
             self._elsewhere[setting] = Opened(
                 self.folder, self.book, setting, self.panel, self.unknown

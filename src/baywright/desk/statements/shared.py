@@ -84,15 +84,8 @@ class Shared:
                 setting = replace(setting, altitude=site.altitude.known)
             if site.inlet is not None:
                 setting = replace(setting, inlet=site.inlet.known)
-            self._places[key] = self._opened(replace(self.opened, setting=setting))
+            self._places[key] = self.opened.at(setting)
         return self._places[key]
-
-    def _opened(self, asked: Opened) -> Opened:
-        """Return the book in a setting, the one already compiled where it is the same."""
-        for known in (self.opened, *self._places.values()):
-            if known.setting == asked.setting:
-                return known
-        return replace(asked, _asked_for={}, _compiled={})
 
     def build(self, query: Query) -> Build:
         """Return the build of a query at its site.
