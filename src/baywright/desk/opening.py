@@ -31,6 +31,9 @@ T = TypeVar("T")
 MOST_WORLDS = 256
 """More combinations of unknown facts than this are not gone through."""
 
+MOST_SITES = 16
+"""Days and sites for which an open book is kept compiled beside its own."""
+
 
 @dataclass(frozen=True, slots=True)
 class Setting:
@@ -124,17 +127,20 @@ class Opened:
         return Inquiry(machine or self.machine, self.panel)
 
     def at(self, setting: Setting) -> Opened:
-        """Return the book on another day or at another site, the same one each time.
+        """Return the book on another day or at another site, the same one as before.
 
-        A book compiles once for each of its worlds, however many builds stand at that site.
+        A book compiles once for each of its worlds, however many builds stand at that site. The
+        oldest of many sites is let go, as a server holds a book open for long.
         """
         if setting == self.setting:
             return self
-        if setting not in self._elsewhere:
-            self._elsewhere[setting] = Opened(
-                self.folder, self.book, setting, self.panel, self.unknown
-            )
-        return self._elsewhere[setting]
+        found = self._elsewhere.get(setting)
+        if found is None:
+            while len(self._elsewhere) >= MOST_SITES:
+                self._elsewhere.pop(next(iter(self._elsewhere)), None)
+            found = Opened(self.folder, self.book, setting, self.panel, self.unknown)
+            self._elsewhere[setting] = found
+        return found
 
     def _worlds(self) -> Iterator[World]:
         for values in itertools.product(*(fact.could_be for fact in self._asked_for.values())):

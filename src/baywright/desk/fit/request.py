@@ -36,8 +36,7 @@ def at_site(opened: Opened, need: Need) -> Opened:
     Raises:
         Problems: when the site lies outside the air that can be computed.
     """
-    setting = setting_of(need, opened.setting)
-    return opened if setting == opened.setting else open_book(opened.folder, setting, opened.panel)
+    return opened.at(setting_of(need, opened.setting))
 
 
 def setting_of(need: Need, asked: Setting) -> Setting:
